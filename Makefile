@@ -1,0 +1,34 @@
+# Everything runs in .venv, which is made from nothing but Python 3.11+ and this file.
+PYTHON ?= python3
+BIN := .venv/bin
+READY := .venv/.ready
+
+.PHONY: demo test lint bench soak wheel clean
+
+demo: $(READY)
+	$(BIN)/footlight demo
+
+test: $(READY) lint
+	$(BIN)/python -m pytest -n 2
+
+lint: $(READY)
+	$(BIN)/ruff check .
+	$(BIN)/ruff format --check .
+	$(BIN)/pyright
+
+bench: $(READY)
+	$(BIN)/python -m tests.bench
+
+soak: $(READY)
+	$(BIN)/python -m tests.soak
+
+wheel: $(READY)
+	$(BIN)/python -m pip wheel --quiet --no-deps --wheel-dir dist .
+
+clean:
+	rm -rf .venv build dist .pytest_cache .ruff_cache .hypothesis
+
+$(READY): pyproject.toml
+	$(PYTHON) -m venv .venv
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --editable '.[dev]'
+	touch $@

@@ -1,0 +1,47 @@
+"""The command group: a table of names, each loaded only when it is called.
+
+Help lists commands from the table, so `footlight --help` imports none of them.
+"""
+
+import importlib
+import sys
+
+import click
+
+from footlight import __version__
+from footlight.errors import FootlightError
+
+# name -> (module in footlight.cli that holds a click command called `command`, one line of help)
+COMMANDS: dict[str, tuple[str, str]] = {}
+
+
+class _Table(click.Group):
+    """A click group whose commands are imported on first use."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        if cmd_name not in COMMANDS:
+            return None
+        module, _ = COMMANDS[cmd_name]
+        return importlib.import_module(f"footlight.cli.{module}").command
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        with formatter.section("Commands"):
+            formatter.write_dl([(name, text) for name, (_, text) in COMMANDS.items()])
+
+
+@click.group(cls=_Table, context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(__version__, prog_name="footlight")
+def group() -> None:
+    """Plan, send, watch and keep darkroom runs for a foot-operated controller."""
+
+
+def run() -> None:
+    """Entry point: the only place where an error becomes one line and an exit code."""
+    try:
+        group(prog_name="footlight")
+    except FootlightError as error:
+        click.echo(f"footlight: {error}", err=True)
+        sys.exit(error.exit_code)
