@@ -1,0 +1,59 @@
+"""The one reader of written quantities, for commands and for TOML files alike.
+
+A quantity is written as a person writes it, with its unit: `620 mm`, `1:30`, `f/11`, `20 °C`.
+Every reader is called `parse_x(text, what)`: `what` is the subject that heads an error message
+("step 3 'second exposure': height"). What cannot be read raises `InputError`, one line that says
+what was written, what is expected, and an example. Units are in the names of the functions.
+"""
+
+from footlight.quantities.duration import format_duration, format_seconds, parse_duration_ms, parse_seconds
+from footlight.quantities.fstop import FStop, format_stop, parse_stop
+from footlight.quantities.number import parse_number
+from footlight.quantities.plain import (
+    format_length_mm,
+    format_percent,
+    format_temperature_c,
+    format_volume_ml,
+    parse_density_d,
+    parse_length_mm,
+    parse_luminance_cd_m2,
+    parse_lux,
+    parse_lux_seconds,
+    parse_mass_g,
+    parse_percent,
+    parse_temperature_c,
+    parse_volts,
+    parse_volume_ml,
+)
+from footlight.quantities.sheet import Sheet, format_sheet, parse_sheet
+from footlight.quantities.stops import format_stops, parse_stops
+
+__all__ = [
+    "FStop",
+    "Sheet",
+    "format_duration",
+    "format_length_mm",
+    "format_percent",
+    "format_seconds",
+    "format_sheet",
+    "format_stop",
+    "format_stops",
+    "format_temperature_c",
+    "format_volume_ml",
+    "parse_density_d",
+    "parse_duration_ms",
+    "parse_length_mm",
+    "parse_luminance_cd_m2",
+    "parse_lux",
+    "parse_lux_seconds",
+    "parse_mass_g",
+    "parse_number",
+    "parse_percent",
+    "parse_seconds",
+    "parse_sheet",
+    "parse_stop",
+    "parse_stops",
+    "parse_temperature_c",
+    "parse_volts",
+    "parse_volume_ml",
+]
