@@ -4,7 +4,6 @@ import runpy
 from pathlib import Path
 
 import pytest
-
 from hardware.generate_pins import TARGET, render
 from hardware.pins import PinError, read_pins
 

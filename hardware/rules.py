@@ -1,0 +1,202 @@
+"""Electrical rules: each function returns what is wrong with a circuit, one sentence a fault."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from hardware.netlist import Circuit, Job, Part
+
+DRIVING = {Job.OUTPUT, Job.POWER_OUT}
+GIVING = {Job.OUTPUT, Job.POWER_OUT, Job.BUS}
+
+# Two-legged parts through which a steady voltage can reach the other side, and the legs that conduct
+# forward. A capacitor, a reversed diode and a clamp do not count; a coil and a fuse do.
+CONDUCTING = {
+    "resistor": ("1", "2"),
+    "fuse": ("1", "2"),
+    "relay-module": ("A1", "A2"),
+    "sounder": ("1", "2"),
+}
+ONE_WAY = ("diode", "led", "photodiode")
+
+
+def check(circuit: Circuit) -> list[str]:
+    """Return every fault that the rules find; an empty list is a circuit without errors."""
+    return [fault for rule in RULES for fault in rule(circuit)]
+
+
+def unconnected_pins(circuit: Circuit) -> Iterator[str]:
+    """Every pin is in a net, but those that the part leaves unused; those are in none."""
+    for part in circuit.parts.values():
+        for pin in part.pins:
+            net = circuit.net_of(part.ref, pin.name)
+            spare_output = pin.job is Job.OUTPUT and part.stock.shape == "buffer"
+            if net is None and pin.job is not Job.UNUSED and not spare_output:
+                yield f"{part.ref}.{pin.name} is connected to nothing"
+            if net is not None and pin.job is Job.UNUSED:
+                yield f"{part.ref}.{pin.name} must stay unconnected, and is in {net}"
+
+
+def lonely_nets(circuit: Circuit) -> Iterator[str]:
+    """A net joins at least two pins."""
+    for net, ends in circuit.nets.items():
+        if len(ends) < 2:
+            yield f"net {net} has one end only"
+
+
+def fighting_outputs(circuit: Circuit) -> Iterator[str]:
+    """One driver a net."""
+    for net in circuit.nets:
+        drivers = [f"{part.ref}.{pin.name}" for part, pin in circuit.ends(net) if pin.job in DRIVING]
+        if len(drivers) > 1:
+            yield f"net {net} has several drivers: {', '.join(drivers)}"
+
+
+def undriven_inputs(circuit: Circuit) -> Iterator[str]:
+    """An input has something that sets its level: a driver, or a resistor to a net that is driven."""
+    for net in circuit.nets:
+        inputs = [f"{part.ref}.{pin.name}" for part, pin in circuit.ends(net) if pin.job is Job.INPUT]
+        if inputs and not any(_sets_level(circuit, near) for near in _reach(circuit, net)):
+            yield f"{inputs[0]} on net {net} has nothing that sets its level"
+
+
+def unpowered_supplies(circuit: Circuit) -> Iterator[str]:
+    """A supply pin gets a voltage, through fuse or diode if need be."""
+    for net in circuit.nets:
+        for part, pin in circuit.ends(net):
+            if pin.job is Job.POWER_IN and not reachable_voltage(circuit, net):
+                yield f"{part.ref}.{pin.name} on net {net} gets no supply"
+
+
+def mixed_grounds(circuit: Circuit) -> Iterator[str]:
+    """Ground pins are all in one net, and no driver is in it."""
+    nets = {
+        net for net in circuit.nets for _, pin in circuit.ends(net) if pin.job is Job.GROUND
+    }  # one net is what is wanted
+    if len(nets) > 1:
+        yield f"ground is split over {', '.join(sorted(nets))}"
+    for net in nets:
+        for part, pin in circuit.ends(net):
+            if pin.job in GIVING:
+                yield f"{part.ref}.{pin.name} drives into ground"
+
+
+def too_high_voltages(circuit: Circuit) -> Iterator[str]:
+    """No pin can be reached by a steady voltage above what it bears."""
+    for net in circuit.nets:
+        volts = reachable_voltage(circuit, net)
+        for part, pin in circuit.ends(net):
+            if pin.max_v is not None and volts > pin.max_v:
+                yield f"{part.ref}.{pin.name} bears {pin.max_v} V, and net {net} can reach {volts} V"
+
+
+def too_low_levels(circuit: Circuit) -> Iterator[str]:
+    """Every driven logic input is driven high enough to read as high."""
+    for net in circuit.nets:
+        volts = reachable_voltage(circuit, net)
+        for part, pin in circuit.ends(net):
+            if pin.high_v is not None and 0 < volts < pin.high_v:
+                yield f"{part.ref}.{pin.name} needs {pin.high_v} V for a high, and net {net} gives {volts} V"
+
+
+def floating_gates(circuit: Circuit) -> Iterator[str]:
+    """Every transistor's control pin has a resistor to ground: a floating pin is dark."""
+    for part in circuit.of_shape("fet", "npn"):
+        net = circuit.net_of(part.ref, "G" if part.stock.shape == "fet" else "B")
+        if net is not None and not any(_is_ground(circuit, far) for far in _beyond(circuit, net, "resistor")):
+            yield f"{part.ref} has no pull-down: a floating pin could switch it on"
+
+
+def high_side_drive(circuit: Circuit) -> Iterator[str]:
+    """Relay coils hang on the supply and are pulled down: nothing is driven by an active-low signal."""
+    for part in circuit.of_shape("relay-module"):
+        low = circuit.net_of(part.ref, "A2")
+        if low is None or not any(p.stock.shape == "fet" and pin.name == "D" for p, pin in circuit.ends(low)):
+            yield f"{part.ref}: the coil's low side is not at the drain of an N-channel FET"
+
+
+def unclamped_coils(circuit: Circuit) -> Iterator[str]:
+    """Every coil has a diode from its switched end, back to its supply or into a clamp."""
+    for part in circuit.of_shape("relay-module", "sounder"):
+        low = circuit.net_of(part.ref, part.pins[1].name)
+        if low is None or not any(
+            p.stock.shape == "diode" and pin.name == "A" for p, pin in circuit.ends(low)
+        ):
+            yield f"{part.ref}: nothing takes the coil's current when it is switched off"
+
+
+def missing_decoupling(circuit: Circuit) -> Iterator[str]:
+    """Each supply pin has a capacitor to ground on its own net."""
+    for net in circuit.nets:
+        for part, pin in circuit.ends(net):
+            if pin.job is not Job.POWER_IN:
+                continue
+            if not any(_is_ground(circuit, far) for far in _beyond(circuit, net, "capacitor")):
+                yield f"{part.ref}.{pin.name}: no capacitor to ground on net {net}"
+
+
+def reachable_voltage(circuit: Circuit, net: str) -> float:
+    """Return the highest steady voltage that can appear on a net [V]: a bound, ignoring every divider."""
+    live = [near for near in _reach(circuit, net) if not _is_ground(circuit, near)]
+    given = [pin.out_v for near in live for _, pin in circuit.ends(near) if pin.out_v is not None]
+    return max(given, default=0.0)
+
+
+def _reach(circuit: Circuit, net: str) -> set[str]:
+    """Return the nets whose steady voltage can reach this one; ground ends the search."""
+    seen: set[str] = set()
+    queue = [net]
+    while queue:
+        here = queue.pop()
+        if here not in seen:
+            seen.add(here)
+            queue += [] if _is_ground(circuit, here) else _sources(circuit, here)
+    return seen
+
+
+def _sources(circuit: Circuit, net: str) -> Iterator[str]:
+    for part, pin in circuit.ends(net):
+        legs = CONDUCTING.get(part.stock.shape)
+        if legs is not None:
+            far = circuit.net_of(part.ref, legs[1] if pin.name == legs[0] else legs[0])
+        elif part.stock.shape in ONE_WAY and pin.name == "K":
+            far = circuit.net_of(part.ref, "A")
+        else:
+            far = None
+        if far is not None:
+            yield far
+
+
+def _sets_level(circuit: Circuit, net: str) -> bool:
+    return any(pin.job in GIVING or pin.job is Job.GROUND for _, pin in circuit.ends(net))
+
+
+def _is_ground(circuit: Circuit, net: str) -> bool:
+    return any(pin.job is Job.GROUND for _, pin in circuit.ends(net))
+
+
+def _beyond(circuit: Circuit, net: str, shape: str) -> Iterator[str]:
+    """Yield the nets on the far side of each two-legged part of a shape."""
+    for part, pin in circuit.ends(net):
+        if part.stock.shape == shape and (far := circuit.net_of(part.ref, _other(part, pin.name))):
+            yield far
+
+
+def _other(part: Part, pin: str) -> str:
+    return next(leg.name for leg in part.pins if leg.name != pin)
+
+
+RULES: tuple[Callable[[Circuit], Iterator[str]], ...] = (
+    unconnected_pins,
+    lonely_nets,
+    fighting_outputs,
+    undriven_inputs,
+    unpowered_supplies,
+    mixed_grounds,
+    too_high_voltages,
+    too_low_levels,
+    floating_gates,
+    high_side_drive,
+    unclamped_coils,
+    missing_decoupling,
+)
