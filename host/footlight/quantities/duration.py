@@ -90,12 +90,14 @@ def format_duration(duration_ms: int) -> str:
 
 
 def format_seconds(seconds: float) -> str:
-    """An exposure time [s] to three figures: `10.0 s`, `5.04 s`, `117 s`, `0.125 s`.
+    """An exposure time [s] to within 0.01 stop: `10.0 s`, `5.04 s`, `117 s`, `0.125 s`.
 
-    Three figures are better than 0.01 stop; more would pretend to a certainty that is not there.
+    More figures would pretend to a certainty that is not there.
     """
     if abs(seconds) >= 99.95:
         return f"{seconds:.0f} s"
+    if abs(seconds) >= 8:
+        return f"{seconds:.1f} s"
     figures = f"{seconds:#.3g}" if abs(seconds) >= 0.001 else f"{seconds:.4f}"
     whole, _, decimals = figures.partition(".")
     return f"{whole}.{decimals[:1]}{decimals[1:].rstrip('0')} s"

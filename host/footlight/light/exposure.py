@@ -1,0 +1,202 @@
+"""The time for another height, stop, lens, lamp, filter or neutral density, from one exposure found good.
+
+The answer carries its arithmetic, its doubt and its warnings. Times are light given, without dead time:
+the controller adds that.
+
+    >>> from footlight.light import exposure
+    >>> found = exposure.for_setup(setup)              # setup: LightSetup
+    >>> found.duration_ms, found.arithmetic
+    (9990, '6.0 s at 620 mm f/11 → 10.0 s at 800 mm f/11, ± 0.08 stop')
+"""
+
+from dataclasses import dataclass, replace
+
+from footlight.errors import InputError
+from footlight.light import cautions
+from footlight.light.factors import Factor, factors
+from footlight.light.setup import Arrangement, Departure, LightSetup
+from footlight.light.tolerances import UNMEASURED_P, Tolerances
+from footlight.light.uncertainty import LN2, Budget, Term
+from footlight.quantities import format_seconds, format_stops
+
+_STANDARD = Tolerances()
+_SAME_STOPS = 1e-9
+
+
+@dataclass(frozen=True)
+class Exposure:
+    """A computed exposure.
+
+    seconds: light to give [s], dead time not included. start: what it was computed from, as text.
+    to: where it is given. factors: every change with its arithmetic. offset_stops: more (or less) light
+    that was asked for [stops]. departure: the measured long-exposure behaviour that was used, or None.
+    budget: how sure it is. notes: what the printer should know, one sentence each.
+    """
+
+    seconds: float
+    start: str
+    to: Arrangement
+    factors: tuple[Factor, ...]
+    offset_stops: float
+    departure: Departure | None
+    budget: Budget
+    notes: tuple[str, ...]
+
+    @property
+    def duration_ms(self) -> int:
+        """Light to give [ms], dead time not included."""
+        return round(self.seconds * 1000)
+
+    @property
+    def illuminance_stops(self) -> float:
+        """How much dimmer the light is than where the exposure was found [stops]."""
+        return sum(factor.stops for factor in self.factors)
+
+    @property
+    def arithmetic(self) -> str:
+        """One line: `6.0 s at 620 mm f/11 → 10.0 s at 800 mm f/11, ± 0.08 stop`."""
+        offset = f", {format_stops(self.offset_stops)}" if self.offset_stops else ""
+        doubt = f", ± {self.budget.stops:.2f} stop" if str(self.budget) else ""
+        return f"{self.start}{offset} → {format_seconds(self.seconds)} at {self.to}{doubt}"
+
+    @property
+    def summary(self) -> str:
+        """One line: `10.0 s ± 0.08 stop, mostly the height (± 10 mm)`."""
+        return f"{format_seconds(self.seconds)} {self.budget}".rstrip()
+
+    @property
+    def itemised(self) -> list[str]:
+        """The arithmetic, a line for each change."""
+        lines = [self.start, *(f"  {factor}" for factor in self.factors)]
+        if self.departure and self.factors:
+            p = self.departure.p
+            lines.append(f"  long exposure, p = {p:g} measured: {self.illuminance_stops:+.2f} stop / {p:g}")
+        if self.offset_stops:
+            lines.append(f"  asked for: {format_stops(self.offset_stops)}")
+        return [*lines, f"= {self.summary} at {self.to}"]
+
+    def as_dict(self) -> dict[str, object]:
+        """For `--json`; units are in the keys."""
+        return {
+            "seconds": round(self.seconds, 4),
+            "height_mm": self.to.height_mm,
+            "stop": str(self.to.stop) if self.to.stop else None,
+            "offset_stops": self.offset_stops,
+            "factors": [{"text": factor.text, "stops": round(factor.stops, 4)} for factor in self.factors],
+            "uncertainty": self.budget.as_dict(),
+            "arithmetic": self.arithmetic,
+            "summary": self.summary,
+            "notes": list(self.notes),
+        }
+
+
+def convert(
+    seconds: float,
+    at: Arrangement,
+    to: Arrangement,
+    *,
+    offset_stops: float = 0.0,
+    bridge_stops: float | None = None,
+    departure: Departure | None = None,
+    tolerances: Tolerances = _STANDARD,
+) -> Exposure:
+    """The exposure at `to` that does to the paper what `seconds` [s] did at `at`.
+
+    offset_stops: more light wanted [stops], as a factor on the time. bridge_stops: how much longer [stops]
+    the new lamp or filter needs, from a bridging strip; without it a change of lamp or filter is refused.
+    departure: measured long-exposure behaviour; without it the time follows reciprocity and the doubt
+    about p = 0.9 ± 0.1 enters the uncertainty.
+
+    Assumes that light falls with the square of the distance from the lens pupil, and that head and lens
+    are otherwise unchanged. Raises `InputError` for a refused change and a time of zero or less.
+    """
+    if not 0 < seconds < float("inf"):
+        raise InputError(f"exposure: {seconds:g} s must be more than zero, for example '6 s'")
+    found = tuple(factors(at, to, tolerances, bridge_stops))
+    dimmer_stops = sum(factor.stops for factor in found)
+    p = departure.p if departure else 1.0
+    answer_s = seconds * 2 ** (dimmer_stops / p + offset_stops)
+    terms = [term for factor in found for term in factor.terms]
+    terms += _time_terms(seconds, answer_s, dimmer_stops, departure, tolerances)
+    notes = cautions.of_the_law(at, to) + _departure_notes(seconds, dimmer_stops, offset_stops, departure)
+    start = f"{format_seconds(seconds)} at {at}"
+    return Exposure(answer_s, start, to, found, offset_stops, departure, Budget(tuple(terms)), notes)
+
+
+def for_setup(
+    setup: LightSetup, *, offset_stops: float = 0.0, tolerances: Tolerances = _STANDARD
+) -> Exposure:
+    """The reference exposure of a setup, carried to where the setup stands now.
+
+    Raises `InputError` where the setup has no reference exposure.
+    """
+    reference = setup.reference
+    if reference is None:
+        raise InputError(
+            f"light setup '{setup.name}': no reference exposure; make a strip and write the exposure"
+            " found good, for example reference = { time = '6 s', height = '620 mm', stop = 'f/11' }"
+        )
+    at = setup.arranged(reference.height_mm, reference.stop)
+    return _for(setup, reference.seconds, at, offset_stops, tolerances)
+
+
+def for_dose(
+    setup: LightSetup, dose_lux_s: float, *, offset_stops: float = 0.0, tolerances: Tolerances = _STANDARD
+) -> Exposure:
+    """The time for a dose [lx s], from the setup's meter reading carried to where the setup stands now.
+
+    The dose must come from the same lamp and filter (`footlight.light.dose` sees to that). Raises
+    `InputError` where the setup has no meter reading.
+    """
+    meter = setup.meter
+    if meter is None:
+        raise InputError(
+            f"light setup '{setup.name}': a dose in lux-seconds needs a meter reading; measure on the"
+            " sheet's place and write for example meter = { reading = '12 lx', height = '620 mm', stop = 'f/11' }"
+        )
+    if not 0 < dose_lux_s < float("inf"):
+        raise InputError(f"dose: {dose_lux_s:g} lx s must be more than zero, for example '15 lx s'")
+    at = setup.arranged(meter.height_mm, meter.stop)
+    return _for(setup, dose_lux_s / meter.lux, at, offset_stops, tolerances)
+
+
+def _for(
+    setup: LightSetup, seconds: float, at: Arrangement, offset_stops: float, tolerances: Tolerances
+) -> Exposure:
+    found = convert(
+        seconds, at, setup.here, offset_stops=offset_stops, departure=setup.departure, tolerances=tolerances
+    )
+    more = cautions.of_switching(setup, found.seconds) + cautions.of_the_head(setup, at)
+    return replace(found, notes=found.notes + more)
+
+
+def _time_terms(
+    from_s: float, to_s: float, dimmer_stops: float, departure: Departure | None, tolerances: Tolerances
+) -> list[Term]:
+    """Doubts that enter only because the time itself changed: the departure exponent and the dead time."""
+    terms = []
+    if abs(dimmer_stops) > _SAME_STOPS:
+        p, off = (
+            (departure.p, departure.p_uncertainty) if departure else (UNMEASURED_P, tolerances.departure_p)
+        )
+        detail = f"p {p:g} ± {off:.2g}" if departure else "p 0.9 ± 0.1, not measured"
+        terms.append(Term("long-exposure behaviour", detail, abs(dimmer_stops) * off / p**2))
+    off_s = tolerances.dead_ms / 1000
+    dead_stops = abs(off_s / from_s - off_s / to_s) / LN2
+    if dead_stops > _SAME_STOPS:
+        terms.append(Term("the dead time", f"± {tolerances.dead_ms:g} ms", dead_stops))
+    return terms
+
+
+def _departure_notes(
+    from_s: float, dimmer_stops: float, offset_stops: float, departure: Departure | None
+) -> tuple[str, ...]:
+    """Reciprocity is the least that a dimmer light needs: say what an ordinary departure would make of it."""
+    shift_stops = dimmer_stops * (1 / UNMEASURED_P - 1)
+    if departure or abs(shift_stops) < 0.05:
+        return ()
+    departed_s = from_s * 2 ** (dimmer_stops / UNMEASURED_P + offset_stops)
+    return (
+        f"The time changes, and this paper's long-exposure behaviour is not measured: at p = {UNMEASURED_P}"
+        f" it would be {format_seconds(departed_s)}. Keep the seconds and change the stop, or make a strip here.",
+    )

@@ -1,0 +1,25 @@
+"""What is taken for granted about measuring, with the reason for each figure. All can be given instead."""
+
+import math
+from dataclasses import dataclass, fields
+
+
+@dataclass(frozen=True)
+class Tolerances:
+    """How far off each input may be, one standard uncertainty unless `REASONS: dict[str, str] = {
+    "height_mm": "each height, lens pupil to sheet in its tray: a rule held beside the column, the pupil"
+    " somewhere inside the lens, a tray bottom that is not flat (common practice, no source)",
+    "stop_stops": "each engraved stop that is set: ring, backlash and iris of a lens in use; two of them make"
+    " 0.1 stop (common practice, no source)",
+    "lens_stops": "a lens swap: other glass losses, other pupil ratio, head not matched to the lens"
+    " (common practice, no source)",
+    "bridge_stops": "a bridging strip in third-stop steps, matched by eye to half a step (arithmetic)",
+    "nd_density_d": "neutral density at the wavelengths that paper sees, against its label (from memory)",
+    "dead_ms": "the dead time, found by matching one long exposure with many short ones"
+    " (common practice, no source)",
+    "meter_stops": "a hand meter against the light that paper sees: scale, cosine error, colour"
+    " (common practice, no source)",
+    "departure_p": "the exponent of long exposures while it is not measured: anywhere from 0.8 to 1.0, so"
+    " 0.1/√3 (the range is common practice; the root is JCGM 100:2008 §4.3.7)",
+}
+assert set(REASONS) == {field.name for field in fields(Tolerances)}

@@ -1,0 +1,91 @@
+"""How sure a time is, and why: first-order propagation with a name for every term.
+
+A time is a product of powers, so each input that is off by a little shifts log2(time) by its own number
+of stops, and independent shifts add as squares. A term is one such shift (one standard uncertainty);
+a `Budget` is the sum and says which term weighs most. Source: JCGM 100:2008 (GUM) §5.1.2.
+"""
+
+import math
+from dataclasses import dataclass
+
+LN2 = math.log(2.0)
+
+# Shares of the variance: above the first one cause is named as 'mostly', else all causes above the second.
+_MOST = 0.5
+_WORTH_NAMING = 0.2
+_NEGLIGIBLE_STOPS = 0.005
+
+
+@dataclass(frozen=True)
+class Term:
+    """One cause of doubt: `cause` ("the height"), `detail` ("± 10 mm"), and what it does [stops], 1 sigma."""
+
+    cause: str
+    detail: str
+    stops: float
+
+
+@dataclass(frozen=True)
+class Budget:
+    """The causes of doubt of one result, taken as independent."""
+
+    terms: tuple[Term, ...] = ()
+
+    @property
+    def stops(self) -> float:
+        """Standard uncertainty of the whole [stops]."""
+        return math.hypot(*(term.stops for term in self.terms)) if self.terms else 0.0
+
+    @property
+    def factor(self) -> float:
+        """The same as a factor: the time lies between t/factor and t·factor in about two of three cases."""
+        return 2.0**self.stops
+
+    def by_cause(self) -> list[Term]:
+        """One term a cause, the heaviest first: two heights are one cause."""
+        causes: dict[str, Term] = {}
+        for term in self.terms:
+            other = causes.get(term.cause)
+            stops = math.hypot(term.stops, other.stops) if other else abs(term.stops)
+            causes[term.cause] = Term(term.cause, term.detail, stops)
+        return sorted(causes.values(), key=lambda term: -term.stops)
+
+    def __str__(self) -> str:
+        """`± 0.08 stop, mostly the height (± 10 mm)`; empty where nothing is in doubt."""
+        if self.stops < _NEGLIGIBLE_STOPS:
+            return ""
+        ordered = self.by_cause()
+        shares = [(term.stops / self.stops) ** 2 for term in ordered]
+        if shares[0] >= _MOST:
+            word = "mostly " if len(ordered) > 1 and shares[0] < 0.999 else "from "
+            return f"± {self.stops:.2f} stop, {word}{_named(ordered[0])}"
+        named = [term for term, share in zip(ordered, shares, strict=True) if share >= _WORTH_NAMING]
+        return f"± {self.stops:.2f} stop, from {' and '.join(_named(term) for term in named)}"
+
+    def with_terms(self, *more: Term) -> "Budget":
+        """This budget and further terms."""
+        return Budget(self.terms + more)
+
+    def as_dict(self) -> dict[str, object]:
+        """For `--json`."""
+        terms = [
+            {"cause": term.cause, "detail": term.detail, "stops": round(term.stops, 4)} for term in self.terms
+        ]
+        return {"stops": round(self.stops, 4), "terms": terms}
+
+
+def _named(term: Term) -> str:
+    return f"{term.cause} ({term.detail})"
+
+
+def stops_of_ratio(ratio: float) -> float:
+    """A factor above zero as a difference [stops]."""
+    return math.log2(ratio)
+
+
+def power_stops(value: float, uncertainty: float, exponent: float) -> float:
+    """Shift [stops] of a result ∝ value**exponent, when `value` is off by `uncertainty` (same unit).
+
+    First order: exponent · (uncertainty / value) / ln 2.
+    """
+    return abs(exponent * uncertainty / value) / LN2
