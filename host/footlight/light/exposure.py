@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 from footlight.errors import InputError
 from footlight.light import cautions
 from footlight.light.factors import Factor, factors
-from footlight.light.setup import Arrangement, Departure, LightSetup
+from footlight.light.setup import Arrangement, Departure, LightSetup, Reference
 from footlight.light.tolerances import UNMEASURED_P, Tolerances
 from footlight.light.uncertainty import LN2, Budget, Term
 from footlight.quantities import format_seconds, format_stops
@@ -123,6 +123,16 @@ def convert(
     return Exposure(answer_s, start, to, found, offset_stops, departure, Budget(tuple(terms)), notes)
 
 
+def reference_of(setup: LightSetup) -> Reference:
+    """The reference exposure of a setup; raises `InputError` where there is none."""
+    if setup.reference is None:
+        raise InputError(
+            f"light setup '{setup.name}': no reference exposure; make a strip and write the exposure"
+            " found good, for example reference = { time = '6 s', height = '620 mm', stop = 'f/11' }"
+        )
+    return setup.reference
+
+
 def for_setup(
     setup: LightSetup, *, offset_stops: float = 0.0, tolerances: Tolerances = _STANDARD
 ) -> Exposure:
@@ -130,14 +140,20 @@ def for_setup(
 
     Raises `InputError` where the setup has no reference exposure.
     """
-    reference = setup.reference
-    if reference is None:
-        raise InputError(
-            f"light setup '{setup.name}': no reference exposure; make a strip and write the exposure"
-            " found good, for example reference = { time = '6 s', height = '620 mm', stop = 'f/11' }"
-        )
+    reference = reference_of(setup)
+    return for_reference_seconds(setup, reference.seconds, offset_stops=offset_stops, tolerances=tolerances)
+
+
+def for_reference_seconds(
+    setup: LightSetup, seconds: float, *, offset_stops: float = 0.0, tolerances: Tolerances = _STANDARD
+) -> Exposure:
+    """A dose in reference seconds (seconds of the light at the reference height and stop), given here.
+
+    Raises `InputError` where the setup has no reference exposure.
+    """
+    reference = reference_of(setup)
     at = setup.arranged(reference.height_mm, reference.stop)
-    return _for(setup, reference.seconds, at, offset_stops, tolerances)
+    return _for(setup, seconds, at, offset_stops, tolerances)
 
 
 def for_dose(
@@ -152,7 +168,8 @@ def for_dose(
     if meter is None:
         raise InputError(
             f"light setup '{setup.name}': a dose in lux-seconds needs a meter reading; measure on the"
-            " sheet's place and write for example meter = { reading = '12 lx', height = '620 mm', stop = 'f/11' }"
+            " sheet's place and write it, for example"
+            " meter = { reading = '12 lx', height = '620 mm', stop = 'f/11' }"
         )
     if not 0 < dose_lux_s < float("inf"):
         raise InputError(f"dose: {dose_lux_s:g} lx s must be more than zero, for example '15 lx s'")
@@ -198,5 +215,6 @@ def _departure_notes(
     departed_s = from_s * 2 ** (dimmer_stops / UNMEASURED_P + offset_stops)
     return (
         f"The time changes, and this paper's long-exposure behaviour is not measured: at p = {UNMEASURED_P}"
-        f" it would be {format_seconds(departed_s)}. Keep the seconds and change the stop, or make a strip here.",
+        f" it would be {format_seconds(departed_s)}."
+        " Keep the seconds and change the stop, or make a strip here.",
     )

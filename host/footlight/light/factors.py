@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from footlight.errors import InputError
 from footlight.light.setup import Arrangement
+from footlight.light.sources import disc_against_point
 from footlight.light.tolerances import Tolerances
 from footlight.light.uncertainty import Term, power_stops
 from footlight.quantities import FStop, format_stop
@@ -115,16 +116,18 @@ def _height(at: Arrangement, to: Arrangement, tolerances: Tolerances) -> Iterato
     ends = f"{at.height_mm:.0f} → {to.height_mm:.0f} mm"
     if to.lens is None and to.source_mm and at.source_mm == to.source_mm:
         r_mm = to.source_mm / 2
+        exponents = [2 * disc_against_point(end.height_mm, end.source_mm) for end in (at, to)]
         ratio = (r_mm**2 + to.height_mm**2) / (r_mm**2 + at.height_mm**2)
         sums = f"(r² + {to.height_mm:.0f}²)/(r² + {at.height_mm:.0f}²)"
         text = f"height {ends} under a disc of {to.source_mm:g} mm: {sums}"
     else:
+        exponents = [2.0, 2.0]
         ratio = (to.height_mm / at.height_mm) ** 2
         text = f"height {ends}: ({to.height_mm:.0f}/{at.height_mm:.0f})²"
     detail = f"± {tolerances.height_mm:g} mm"
     doubts = [
-        Term("the height", detail, power_stops(d_mm, tolerances.height_mm, 2))
-        for d_mm in (at.height_mm, to.height_mm)
+        Term("the height", detail, power_stops(end.height_mm, tolerances.height_mm, exponent))
+        for end, exponent in zip((at, to), exponents, strict=True)
     ]
     yield Factor(text, math.log2(ratio), tuple(doubts))
 

@@ -6,7 +6,26 @@ from dataclasses import dataclass, fields
 
 @dataclass(frozen=True)
 class Tolerances:
-    """How far off each input may be, one standard uncertainty unless `REASONS: dict[str, str] = {
+    """How far off each input may be, one standard uncertainty each; `REASONS` says why that much.
+
+    height_mm [mm], stop_stops [stops], lens_stops [stops], bridge_stops [stops], nd_density_d [D],
+    dead_ms [ms], meter_stops [stops], departure_p [exponent].
+    """
+
+    height_mm: float = 10.0
+    stop_stops: float = 0.07
+    lens_stops: float = 0.3
+    bridge_stops: float = 1 / 6
+    nd_density_d: float = 0.02
+    dead_ms: float = 10.0
+    meter_stops: float = 0.1
+    departure_p: float = 0.1 / math.sqrt(3)
+
+
+# The exponent assumed for the doubt about long exposures while it is not measured: p between 0.8 and 1.0.
+UNMEASURED_P = 0.9
+
+REASONS: dict[str, str] = {
     "height_mm": "each height, lens pupil to sheet in its tray: a rule held beside the column, the pupil"
     " somewhere inside the lens, a tray bottom that is not flat (common practice, no source)",
     "stop_stops": "each engraved stop that is set: ring, backlash and iris of a lens in use; two of them make"
