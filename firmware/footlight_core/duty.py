@@ -1,0 +1,44 @@
+"""How much light the lamp has had in the last ten minutes: a lamp house has a limit to its heat."""
+
+WINDOW_MS = 600_000
+_KEPT = 48
+
+
+class Duty:
+    """A ring of the last exposures. A full ring counts its oldest one for ever: on the safe side."""
+
+    def __init__(self):
+        self._end_ms = [0] * _KEPT
+        self._on_ms = [0] * _KEPT
+        self._next = 0
+
+    def add(self, end_ms, on_ms):
+        """An exposure of `on_ms` ended at `end_ms`."""
+        slot = self._next
+        if self._on_ms[slot] and end_ms - self._end_ms[slot] < WINDOW_MS:
+            on_ms += self._on_ms[slot]
+        self._end_ms[slot] = end_ms
+        self._on_ms[slot] = on_ms
+        self._next = (slot + 1) % _KEPT
+
+    def used_ms(self, now_ms):
+        """Light in the ten minutes before `now_ms` [ms]; an exposure that began before them counts whole."""
+        used_ms = 0
+        for slot in range(_KEPT):
+            if now_ms - self._end_ms[slot] < WINDOW_MS:
+                used_ms += self._on_ms[slot]
+        return used_ms
+
+    def wait_ms(self, now_ms, wanted_ms, most_ms):
+        """How long until `wanted_ms` fit under `most_ms` [ms]; 0 = now."""
+        over_ms = self.used_ms(now_ms) + wanted_ms - most_ms
+        if over_ms <= 0:
+            return 0
+        wait_ms = 0
+        for step in range(_KEPT):
+            slot = (self._next + step) % _KEPT
+            left_ms = self._end_ms[slot] + WINDOW_MS - now_ms
+            if self._on_ms[slot] and left_ms > 0 and over_ms > 0:
+                over_ms -= self._on_ms[slot]
+                wait_ms = left_ms
+        return wait_ms

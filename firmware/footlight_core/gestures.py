@@ -1,0 +1,176 @@
+"""From two contacts to gestures: press, short, long, and what is wrong with the pedal.
+
+The pedal has a changeover contact: at rest the *rest* contact is closed, pressed the *make* contact
+is. Press and release are its only events; a release is told as SHORT or LONG by how long the foot
+was down. An integrator counts time closed against time open, so that bounce is one press; stopping a
+light does not wait for it (`touched`). Nothing here allocates: it runs while the lamp is on.
+"""
+
+INTEGRATE_MS = 25  # a published bench survey of switches: mean bounce 1.6 ms, worst usual 6.2 ms
+LONG_MS = 1000
+TOO_LONG_MS = 8000
+STUCK_MS = 10_000
+DISAGREE_MS = 250  # a changeover contact is between its ends for some milliseconds, not longer
+CHATTER_MS = 1000
+CHATTER_CHANGES = 8
+
+# Events.
+NONE = 0
+PRESS = 1
+SHORT = 2
+LONG = 3
+COUNTS = 4  # still down, and from now on the release is a long one
+TOO_LONG = 5  # down past every meaning: a leaning foot, or a stuck pedal
+STUCK = 6
+WIRE = 7  # the two contacts contradict each other
+WET = 8  # more changes in a second than a foot can make
+
+NEVER_MS = -1
+
+# Where the foot is, as far as the integrator knows.
+_UP = 0
+_DOWN = 1
+_UNKNOWN = 2  # before the first release was seen nothing counts
+
+
+class Gestures:
+    """Feed it the contacts and the time; it answers with one event, or NONE."""
+
+    def __init__(self):
+        self._foot = _UNKNOWN
+        self._level_ms = 0  # 0 = surely open, INTEGRATE_MS = surely closed
+        self._last_ms = 0
+        self._touch_ms = 0  # when the present or last press first touched
+        self._press_ms = 0
+        self._told = NONE
+        self._odd_since_ms = NEVER_MS
+        self._changes = 0
+        self._changes_since_ms = 0
+        self._closed = False
+        self._started = False
+
+    def press_ms(self):
+        """When the last press first touched [ms]."""
+        return self._touch_ms
+
+    def is_up(self):
+        """Has a release been seen, and is the foot off the pedal?"""
+        return self._foot == _UP and self._level_ms == 0
+
+    def feed(self, now_ms, make, rest):
+        """Contacts closed (True) or open at `now_ms` -> one event."""
+        closed = make and not rest
+        self._integrate(now_ms)
+        if closed != self._closed:
+            self._closed = closed
+            if closed and self._level_ms == 0:
+                self._touch_ms = now_ms
+        odd = self._watch_wires(now_ms, make, rest)
+        # Between its ends a changeover contact is neither up nor down.
+        return odd if make == rest else self._judge(now_ms)
+
+    def due_ms(self):
+        """When `feed` may have something to say although no contact moves [ms], or NEVER_MS."""
+        due_ms = NEVER_MS
+        if self._closed and self._level_ms < INTEGRATE_MS:
+            due_ms = self._last_ms + INTEGRATE_MS - self._level_ms
+        elif not self._closed and self._level_ms > 0:
+            due_ms = self._last_ms + self._level_ms
+        elif self._foot == _DOWN and self._told != STUCK:
+            due_ms = self._press_ms + self._next_mark_ms()
+        elif self._foot == _UNKNOWN and self._closed and self._told != STUCK:
+            due_ms = self._press_ms + STUCK_MS
+        if self._odd_since_ms != NEVER_MS and self._told != WIRE:
+            odd_ms = self._odd_since_ms + DISAGREE_MS
+            if due_ms == NEVER_MS or odd_ms < due_ms:
+                due_ms = odd_ms
+        return due_ms
+
+    def _next_mark_ms(self):
+        if self._told == NONE:
+            return LONG_MS
+        return TOO_LONG_MS if self._told == COUNTS else STUCK_MS
+
+    def _integrate(self, now_ms):
+        if not self._started:
+            self._started = True
+            self._last_ms = self._press_ms = self._changes_since_ms = now_ms
+        passed_ms = now_ms - self._last_ms
+        self._last_ms = now_ms
+        if self._closed:
+            self._level_ms = min(INTEGRATE_MS, self._level_ms + passed_ms)
+        else:
+            self._level_ms = max(0, self._level_ms - passed_ms)
+
+    def _watch_wires(self, now_ms, make, rest):
+        if make != rest:
+            self._odd_since_ms = NEVER_MS
+            if self._told == WIRE:
+                self._told = NONE
+            return NONE
+        if self._odd_since_ms == NEVER_MS:
+            self._odd_since_ms = now_ms
+        if now_ms - self._odd_since_ms < DISAGREE_MS or self._told == WIRE:
+            return NONE
+        self._told = WIRE
+        self._foot = _UNKNOWN
+        return WIRE
+
+    def _judge(self, now_ms):
+        if self._level_ms == INTEGRATE_MS and self._closed and self._foot == _UP:
+            return self._down(now_ms)
+        if self._level_ms == 0 and not self._closed and self._foot != _UP:
+            return self._up(now_ms)
+        if self._closed and self._foot != _UP:
+            return self._held(now_ms)
+        return NONE
+
+    def _down(self, now_ms):
+        self._foot = _DOWN
+        self._press_ms = self._touch_ms
+        self._told = NONE
+        if self._chatters(now_ms):
+            self._foot = _UNKNOWN
+            return WET
+        return PRESS
+
+    def _up(self, now_ms):
+        was, told = self._foot, self._told
+        self._foot = _UP
+        self._told = NONE
+        if was == _UNKNOWN:
+            return NONE
+        if self._chatters(now_ms):
+            self._foot = _UNKNOWN
+            return WET
+        if told == NONE:
+            return SHORT
+        return LONG if told == COUNTS else NONE
+
+    def _held(self, now_ms):
+        held_ms = now_ms - self._press_ms
+        if held_ms >= STUCK_MS and self._told != STUCK:
+            self._told = STUCK
+            self._foot = _UNKNOWN
+            return STUCK
+        if self._foot != _DOWN:
+            return NONE
+        if held_ms >= TOO_LONG_MS and self._told == COUNTS:
+            self._told = TOO_LONG
+            return TOO_LONG
+        if held_ms >= LONG_MS and self._told == NONE:
+            self._told = COUNTS
+            return COUNTS
+        return NONE
+
+    def _chatters(self, now_ms):
+        if now_ms - self._changes_since_ms > CHATTER_MS:
+            self._changes_since_ms = now_ms
+            self._changes = 0
+        self._changes += 1
+        return self._changes > CHATTER_CHANGES
+
+
+def touched(make, rest):
+    """Is the pedal anything but surely at rest? Ends a light at once; a broken wire counts as a foot."""
+    return make or not rest

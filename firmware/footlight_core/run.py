@@ -1,0 +1,126 @@
+"""Where a run stands: which program, sheet and step, and how much light has been given.
+
+Only data and its arithmetic; what may happen when is in `sequencer`.
+"""
+
+from footlight_core import program as programs
+
+FOCUS_CAP_MS = programs.LIGHT_CAP_MS
+FOCUS_WINDOW_MS = 300_000
+MOST_WAITING = 64
+
+
+class Ledger:
+    """Numbers that outlive a run: the next sheet, the next run, and the flashed sheets that wait for one."""
+
+    def __init__(self, next_sheet=1, next_run=1, waiting=(), last_sheet=0):
+        self.next_sheet = next_sheet
+        self.next_run = next_run
+        self.waiting = list(waiting)
+        self.last_sheet = last_sheet
+
+    def candidates(self):
+        """Sheets that a new run may be for: waiting ones, a new one, then the last one again."""
+        numbers = list(self.waiting)
+        numbers.append(self.next_sheet)
+        if self.last_sheet and self.last_sheet not in numbers:
+            numbers.append(self.last_sheet)
+        return numbers
+
+    def take(self, sheet):
+        """A sheet comes under the lamp or into a tray: its number is used from now on."""
+        if sheet in self.waiting:
+            self.waiting.remove(sheet)
+        self.last_sheet = sheet
+        self.next_sheet = max(self.next_sheet, sheet + 1)
+
+    def wait(self, sheet):
+        """A sheet was flashed and waits for its run."""
+        if sheet not in self.waiting and len(self.waiting) < MOST_WAITING:
+            self.waiting.append(sheet)
+
+
+class Run:
+    """One carrying-out of a program, for one sheet or a batch of them."""
+
+    def __init__(self):
+        self.program = None
+        self.slot = 0
+        self.sha = ""
+        self.number = 0
+        self.sheet = 0
+        self.sheet_index = 0
+        self.index = 0
+        self.start_ms = 0  # of the present step
+        self.left_ms = 0  # of light, in the present light step
+        self.light_ms = 0  # of light, given by the last exposure
+        self.gate_ms = 0  # of the last exposure: planned when lit, then real
+        self.intent_open = False
+
+    def load(self, program, slot, sha, number, sheet):
+        """Begin at the first step of the first sheet."""
+        self.program = program
+        self.slot, self.sha = slot, sha
+        self.number, self.sheet = number, sheet
+        self.sheet_index = self.index = 0
+        self.intent_open = False
+
+    def steps(self):
+        """The steps of the program."""
+        return self.program["steps"]
+
+    def step(self):
+        """The present step, or None when there is none."""
+        if self.program is None or self.index >= len(self.program["steps"]):
+            return None
+        return self.program["steps"][self.index]
+
+    def next_step(self):
+        """The step after this one, or None at the end."""
+        steps = self.program["steps"]
+        return steps[self.index + 1] if self.index + 1 < len(steps) else None
+
+    def lamp(self):
+        """The lamp of the present light step."""
+        return self.program["lamps"][self.step()["lamp"]]
+
+    def is_light(self):
+        """Is the present step a light?"""
+        step = self.step()
+        return step is not None and step["kind"] == programs.LIGHT
+
+    def is_batch(self):
+        """More than one sheet?"""
+        return self.program["sheets"] > 1
+
+    def has_next_sheet(self):
+        """Does another sheet of the batch follow?"""
+        return self.sheet_index + 1 < self.program["sheets"]
+
+    def begin_light(self):
+        """All of the present light step is still to be given."""
+        self.left_ms = self.step()["time_ms"]
+        self.light_ms = 0
+
+    def is_aside(self):
+        """Does the present step run beside the others?"""
+        step = self.step()
+        return step["kind"] == programs.BATH and step["aside"] == 1
+
+    def focus(self):
+        """No run: the set-up light under its own cap."""
+        self.program = None
+        self.number = self.sheet = self.index = 0
+        self.sha = ""
+        self.gate_ms = FOCUS_CAP_MS
+        self.intent_open = True
+
+    def book_light(self, gate_ms):
+        """An exposure of `gate_ms` has ended: the dead time gave no light."""
+        self.gate_ms = gate_ms
+        self.light_ms = max(0, gate_ms - self.step()["dead_ms"])
+        self.left_ms = max(0, self.left_ms - self.light_ms)
+
+    def white_allowed(self):
+        """No sheet of this run stands before the step that permits white light."""
+        return self.program is not None and self.index >= programs.white_from(self.program)

@@ -1,0 +1,123 @@
+"""Every rule of the controller: (state, event, guard, action, next state).
+
+The first row whose guard is true is taken; a next state of None means that the state stays as it is,
+with nothing entered anew. What is not here changes nothing. The diagram in `docs/` is drawn from this.
+"""
+
+from footlight_core import actions as do
+from footlight_core import guards as when
+from footlight_core.states import (
+    BATH,
+    BEAT,
+    BROKEN,
+    DONE,
+    DUE,
+    FAULT,
+    FOCUS,
+    FOCUS_LIT,
+    GATE,
+    HELD,
+    IDLE,
+    JUDGED,
+    LIFT,
+    LIT,
+    LONG,
+    MENU,
+    OPENED,
+    ORIGIN,
+    OVER,
+    PAUSED,
+    PICK,
+    PRESS,
+    READY,
+    SHORT,
+    START_NEXT,
+    STATES,
+    TROUBLE,
+    WAIT_HERE,
+    WAIT_NEXT,
+)
+
+TABLE = (
+    (IDLE, SHORT, when.always, do.turn, None),
+    (IDLE, LONG, when.on_sequence, do.open_sequence, OPENED),
+    (IDLE, LONG, when.on_focus, do.nothing, FOCUS),
+    (IDLE, LONG, when.on_last, do.show_last, None),
+    (IDLE, LONG, when.always, do.say_why, None),
+    # Which sheet the run is for.
+    (PICK, SHORT, when.always, do.turn, None),
+    (PICK, LONG, when.can_arm, do.arm, WAIT_HERE),
+    (PICK, LONG, when.always, do.say_why, None),
+    (PICK, DUE, when.always, do.forget, IDLE),
+    # A release starts, never a message and never a clock.
+    (READY, SHORT, when.can_light, do.light, LIT),
+    (READY, SHORT, when.is_light, do.say_wait, None),
+    (READY, SHORT, when.begins_aside, do.begin_aside, WAIT_NEXT),
+    (READY, SHORT, when.begins_judged, do.nothing, JUDGED),
+    (READY, SHORT, when.begins_bath, do.nothing, BATH),
+    (READY, LONG, when.always, do.open_menu, MENU),
+    (READY, DUE, when.always, do.ring_ready, None),
+    (MENU, SHORT, when.always, do.turn, None),
+    (MENU, LONG, when.chose_back, do.step_back, WAIT_HERE),
+    (MENU, LONG, when.chose_skip, do.step_over, WAIT_NEXT),
+    (MENU, LONG, when.chose_again, do.start_again, WAIT_HERE),
+    (MENU, LONG, when.chose_leave, do.leave, IDLE),
+    (MENU, LONG, when.always, do.nothing, WAIT_HERE),
+    (MENU, DUE, when.always, do.nothing, WAIT_HERE),
+    # Baths and steps by hand.
+    (BATH, BEAT, when.always, do.beat, None),
+    (BATH, DUE, when.has_lift, do.ring_lift, LIFT),
+    (BATH, DUE, when.next_is_auto, do.end_on_time, WAIT_NEXT),
+    (BATH, DUE, when.always, do.ring_time, OVER),
+    (BATH, LONG, when.always, do.end_early, WAIT_NEXT),
+    # In lift and over time a short press says: the sheet is in the next tray.
+    (LIFT, SHORT, when.always, do.end_by_pedal, START_NEXT),
+    (LIFT, LONG, when.always, do.end_early, WAIT_NEXT),
+    (LIFT, DUE, when.next_is_auto, do.end_on_time, WAIT_NEXT),
+    (LIFT, DUE, when.always, do.ring_time, OVER),
+    (OVER, SHORT, when.always, do.end_by_pedal, START_NEXT),
+    (OVER, BEAT, when.always, do.ring_on, None),
+    # Until pressed.
+    (JUDGED, SHORT, when.least_passed, do.end_by_pedal, START_NEXT),
+    (JUDGED, SHORT, when.always, do.say_no, None),
+    (JUDGED, LONG, when.always, do.end_early, WAIT_NEXT),
+    (JUDGED, DUE, when.always, do.ring_time, None),
+    (JUDGED, BEAT, when.always, do.ring_on, None),
+    (PAUSED, SHORT, when.calm, do.end_by_pedal, WAIT_NEXT),
+    (PAUSED, LONG, when.always, do.open_menu, MENU),
+    # Light. A press stops, and its own release does nothing more.
+    (LIT, PRESS, when.always, do.stop_lamp, None),
+    (LIT, GATE, when.light_whole, do.note_whole, WAIT_NEXT),
+    (LIT, GATE, when.too_little_left, do.note_short, WAIT_NEXT),
+    (LIT, GATE, when.always, do.note_held, HELD),
+    (LIT, BEAT, when.always, do.count_second, None),
+    (LIT, DUE, when.always, do.lose_gate, FAULT),
+    (HELD, SHORT, when.can_light, do.light, LIT),
+    (HELD, SHORT, when.always, do.say_wait, None),
+    (HELD, LONG, when.always, do.abandon, WAIT_NEXT),
+    # The set-up light, with no paper out.
+    (FOCUS, SHORT, when.can_focus, do.light_focus, FOCUS_LIT),
+    (FOCUS, SHORT, when.always, do.say_no, None),
+    (FOCUS, LONG, when.always, do.note_focus, IDLE),
+    (FOCUS, DUE, when.always, do.note_focus, IDLE),
+    (FOCUS_LIT, PRESS, when.always, do.stop_lamp, None),
+    (FOCUS_LIT, GATE, when.always, do.note_focus, FOCUS),
+    (FOCUS_LIT, BEAT, when.always, do.count_second, None),
+    (FOCUS_LIT, DUE, when.always, do.lose_gate, FAULT),
+    (DONE, SHORT, when.calm, do.forget, IDLE),
+    (DONE, LONG, when.can_arm, do.arm_next, WAIT_HERE),
+    (DONE, LONG, when.always, do.say_why, None),
+    # After a reset in a run: nothing goes on by itself.
+    (BROKEN, LONG, when.can_arm, do.nothing, WAIT_HERE),
+    (BROKEN, LONG, when.always, do.leave_broken, IDLE),
+    # A fault is left only by a person at the controller.
+    (FAULT, GATE, when.broke_last_light, do.skip_rest, None),
+    (FAULT, GATE, when.broke_light, do.note_broken, None),
+    (FAULT, GATE, when.broke_focus, do.note_focus_broken, None),
+    (FAULT, LONG, when.broke_light, do.acknowledge_lost, WAIT_NEXT),
+    (FAULT, LONG, when.broke_focus, do.acknowledge_focus, IDLE),
+    (FAULT, LONG, when.always, do.acknowledge, ORIGIN),
+    (FAULT, TROUBLE, when.always, do.add_fault, None),
+) + tuple((state, TROUBLE, when.always, do.break_off, FAULT) for state in STATES if state != FAULT)
+
+ROWS = {state: tuple(row for row in TABLE if row[0] == state) for state in STATES}

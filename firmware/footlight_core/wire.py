@@ -1,0 +1,194 @@
+"""Frames and messages of the link: declared once, for both ends.
+
+A frame is one line of printable ASCII that begins with a newline, so that whatever stood on the line
+before cannot spoil it: `\\n{JSON-RPC 2.0}` + CRC-32 in eight lower-case hex digits + `\\n`. A line that
+does not start with `{` is somebody else's text and is ignored.
+"""
+
+import binascii
+import json
+
+from footlight_core.errors import Refusal
+
+PROTOCOL_LEAST = 1
+PROTOCOL_MOST = 1
+MAX_FRAME = 400  # bytes of a line without its newlines
+CHUNK = 180  # bytes of program in one `put`: 240 characters of base64
+MAX_SLOTS = 8
+
+_CRC_CHARS = 8
+_OPEN = 0x7B  # {
+_NEWLINE = 0x0A
+_RETURN = 0x0D
+
+# Refusals: (name, JSON-RPC error code, what it means).
+REFUSALS = (
+    ("not_json", -32700, "the frame is not a JSON object"),
+    ("not_request", -32600, "not a JSON-RPC 2.0 request"),
+    ("no_method", -32601, "no such message"),
+    ("bad_params", -32602, "a parameter is missing, unknown or out of range"),
+    ("greet_first", 1, "say hello first"),
+    ("versions", 2, "the two sides are of different make"),
+    ("busy", 3, "only when the controller is idle"),
+    ("no_upload", 4, "no upload of that slot is under way"),
+    ("bad_offset", 5, "the bytes before that offset have not arrived"),
+    ("bad_hash", 6, "what arrived is not what was announced"),
+    ("bad_program", 7, "the controller will not run this program"),
+    ("storage", 8, "the controller's memory failed"),
+    ("no_slot", 9, "that slot is empty"),
+    ("past_end", 10, "the journal does not reach that far"),
+)
+
+_SHA = (64, 64)
+# Messages: (name, parameters, allowed before versions are agreed, only when idle).
+# A parameter is (name, type, least, most); for text, least and most count characters.
+MESSAGES = (
+    (
+        "hello",
+        (("nonce", str, 4, 16), ("least", int, 0, 999), ("most", int, 0, 999), ("schema", str, 8, 8), ("unix_s", int, 0, 1 << 40)),
+        True,
+        False,
+    ),
+    ("limits", (), False, False),
+    ("status", (), False, False),
+    ("slots", (), False, False),
+    ("begin", (("slot", int, 1, MAX_SLOTS), ("sha256", str) + _SHA, ("length", int, 1, 6144)), False, True),
+    ("put", (("slot", int, 1, MAX_SLOTS), ("offset", int, 0, 6144), ("data", str, 1, 240)), False, True),
+    ("commit", (("slot", int, 1, MAX_SLOTS), ("sha256", str) + _SHA), False, True),
+    ("clear", (("slot", int, 1, MAX_SLOTS),), False, True),
+    # A journal can be read whatever the versions are.
+    ("records", (("first", int, 1, 1 << 30),), True, False),
+    ("kept", (("last", int, 0, 1 << 30),), True, True),
+    ("maintain", (), False, True),
+)
+
+
+def crc_hex(data):
+    """CRC-32 (that of IEEE 802.3) of bytes, as eight lower-case hex digits in bytes."""
+    return ("%08x" % (binascii.crc32(data) & 0xFFFFFFFF)).encode()
+
+
+def seal(text):
+    """JSON text -> one line of bytes with its check sum, no newline."""
+    data = text.encode()
+    return data + crc_hex(data)
+
+
+def unseal(line):
+    """A sealed line -> its JSON text, or None if it is not whole."""
+    if len(line) <= _CRC_CHARS or line[0] != _OPEN:
+        return None
+    body, crc = bytes(line[:-_CRC_CHARS]), bytes(line[-_CRC_CHARS:])
+    # Compared as bytes: a parsed number would let upper case and signs pass.
+    if crc_hex(body) != crc:
+        return None
+    try:
+        return body.decode()
+    except UnicodeError:
+        return None
+
+
+def frame(message):
+    """A JSON-RPC object -> the bytes of a frame. Raises ValueError when it is too long."""
+    line = seal(dumps(message))
+    if len(line) > MAX_FRAME:
+        raise ValueError("frame of %d bytes; at most %d" % (len(line), MAX_FRAME))
+    return b"\n" + line + b"\n"
+
+
+def dumps(value):
+    """Compact JSON in printable ASCII, the same from both interpreters but for the order of keys."""
+    try:
+        return json.dumps(value, separators=(",", ":"))
+    except TypeError:  # an interpreter whose dumps knows no separators
+        return json.dumps(value)
+
+
+def decode(line):
+    """A line -> (message, None), (None, refusal name) or (None, None) when it is to be ignored."""
+    text = unseal(line)
+    if text is None:
+        return None, None
+    try:
+        message = json.loads(text)
+    except (ValueError, RuntimeError):
+        return None, "not_json"
+    return (message, None) if isinstance(message, dict) else (None, "not_request")
+
+
+class LineBuffer:
+    """Collects bytes into lines, in fixed memory; a line that is too long is dropped to its end."""
+
+    def __init__(self, most=MAX_FRAME):
+        self._line = bytearray(most)
+        self._length = 0
+        self._overrun = False
+
+    def feed(self, byte):
+        """One byte (int) -> a whole line as bytes, or None. Empty lines are passed over."""
+        if byte == _NEWLINE or byte == _RETURN:
+            return self._end()
+        if self._length == len(self._line):
+            self._overrun = True
+        else:
+            self._line[self._length] = byte
+            self._length += 1
+        return None
+
+    def _end(self):
+        line = None
+        if self._length and not self._overrun:
+            line = bytes(memoryview(self._line)[: self._length])
+        self._length = 0
+        self._overrun = False
+        return line
+
+
+def refusal_code(name):
+    """The JSON-RPC error code of a refusal."""
+    for known, code, _ in REFUSALS:
+        if known == name:
+            return code
+    raise KeyError(name)
+
+
+def find_message(name):
+    """The declaration of a message, or None."""
+    for message in MESSAGES:
+        if message[0] == name:
+            return message
+    return None
+
+
+def check_params(rules, params):
+    """Raise Refusal('bad_params') unless `params` are just what `rules` say."""
+    if not isinstance(params, dict) or len(params) != len(rules):
+        raise Refusal("bad_params", "expected: " + ", ".join([rule[0] for rule in rules]))
+    for name, kind, least, most in rules:
+        value = params.get(name)
+        if type(value) is not kind:
+            raise Refusal("bad_params", name + " is missing or not " + kind.__name__)
+        size = value if kind is int else len(value)
+        if not least <= size <= most:
+            raise Refusal("bad_params", "%s: allowed %d to %d" % (name, least, most))
+
+
+def protocol_shared(least, most):
+    """The newest protocol that both ranges hold, or 0."""
+    newest = min(most, PROTOCOL_MOST)
+    return newest if newest >= max(least, PROTOCOL_LEAST) else 0
+
+
+def schema_hash(rule_tables):
+    """A short hash of every declaration: two sides that differ in any of them are of different make."""
+    text = repr_rules(MESSAGES) + repr_rules(rule_tables)
+    return crc_hex(text.encode()).decode()
+
+
+def repr_rules(value):
+    """A declaration as text, the same on both interpreters (repr of a class is not)."""
+    if isinstance(value, (tuple, list)):
+        return "(" + ",".join([repr_rules(item) for item in value]) + ")"
+    if isinstance(value, type):
+        return value.__name__
+    return str(value)
