@@ -61,10 +61,11 @@ def arm(seq):
     begin_run(seq, seq.picked_sheet())
 
 
-def arm_next(seq):
-    """The same sequence, with the next sheet."""
+def reopen(seq):
+    """The same sequence again; fetched anew, for it may have been replaced meanwhile."""
+    run = seq.run
+    run.load(seq.shelf.load(run.slot, run.sha), run.slot, run.sha, run.number, run.sheet)
     seq.choice = 0
-    begin_run(seq, seq.picked_sheet())
 
 
 def begin_run(seq, sheet):
@@ -240,13 +241,18 @@ def note_focus(seq):
     seq.sound(fx.OFF)
 
 
+def leave_focus(seq):
+    """The set-up light is put away, dark."""
+    seq.run.gate_ms = 0
+    close_focus(seq)
+    seq.choice = 0
+
+
 def gave(seq, how):
     """Answer the intent with what was given."""
     run = seq.run
     run.intent_open = False
-    seq.effects.record(
-        records.GAVE, run.index + 1, run.sheet, run.gate_ms, run.light_ms, run.left_ms, how
-    )
+    seq.effects.record(records.GAVE, run.index + 1, run.sheet, run.gate_ms, run.light_ms, run.left_ms, how)
 
 
 def close_intent(seq, how):

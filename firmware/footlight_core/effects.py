@@ -54,7 +54,6 @@ A = 2
 B = 3
 C = 4
 HOW = 5
-_NOTE_LENGTH = 6
 
 
 class Effects:
@@ -65,7 +64,7 @@ class Effects:
         self.values = [0] * _MOST
         # What a record will say is noted when it is pushed: by the time that it is written,
         # the run may already stand at the next step.
-        self.notes = [[0] * _NOTE_LENGTH for _ in range(_MOST)]
+        self.notes = [[0, 0, 0, 0, 0, ""] for _ in range(_MOST)]
         self.count = 0
 
     def push(self, kind, value=0):

@@ -1,8 +1,7 @@
 """Entering a state, and which state it is when that depends on the program."""
 
-from footlight_core import actions
+from footlight_core import actions, guards, records
 from footlight_core import effects as fx
-from footlight_core import guards, records
 from footlight_core import states as st
 from footlight_core.program import JUDGE, LIGHT, PAUSE
 
@@ -22,6 +21,8 @@ def resolve(seq, target):
         return st.PAUSED if seq.run.step()["kind"] == PAUSE else st.READY
     if target == st.OPENED:
         return _opened(seq)
+    if target == st.REARMED:
+        return _armed(seq, seq.picked_sheet()) if guards.can_arm(seq) else _refused(seq)
     return target
 
 
@@ -32,18 +33,26 @@ def enter(seq, state):
 
 def _opened(seq):
     if not guards.can_arm(seq):
-        actions.say_why(seq)
-        return st.IDLE
+        return _refused(seq)
     if not seq.run.is_batch():
         return st.PICK
-    actions.begin_run(seq, seq.ledger.next_sheet)
-    return st.READY
+    return _armed(seq, seq.ledger.next_sheet)
+
+
+def _armed(seq, sheet):
+    actions.begin_run(seq, sheet)
+    return resolve(seq, st.WAIT_HERE)
+
+
+def _refused(seq):
+    actions.say_why(seq)
+    return st.IDLE
 
 
 def _arrive(seq, started):
     # A step beside the others is begun and passed; so there may be several on the way.
     run = seq.run
-    while run.next_step() is not None:
+    while run.has_next_step():
         run.index += 1
         step = run.step()
         if step["kind"] == PAUSE:
@@ -74,7 +83,7 @@ def _end_sheet(seq):
 
 def _enter_idle(seq):
     seq.clear_timers()
-    seq.run.program = None
+    seq.run.forget()
 
 
 def _enter_pick(seq):

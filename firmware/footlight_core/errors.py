@@ -20,10 +20,9 @@ class ProgramError(CoreError):
 class Refusal(CoreError):  # noqa: N818 - it is an answer, not a fault
     """A request that is answered 'no': a code of `wire.REFUSALS` and one line of reason."""
 
-    def __init__(self, code, text, data=None):
+    def __init__(self, code, text):
         self.code = code
         self.text = text
-        self.data = data
         super().__init__(text)
 
 

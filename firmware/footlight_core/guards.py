@@ -34,7 +34,7 @@ def on_last(seq):
 
 def can_arm(seq):
     """The program is there and nothing forbids a run of it."""
-    return seq.run.program is not None and seq.may_arm(seq.run.program) == 0
+    return bool(seq.run.program) and seq.may_arm(seq.run.program) == 0
 
 
 def is_light(seq):
@@ -75,8 +75,7 @@ def has_lift(seq):
 
 def next_is_auto(seq):
     """The next step begins by itself."""
-    step = seq.run.next_step()
-    return step is not None and step["auto"] == 1
+    return seq.run.next_step()["auto"] == 1
 
 
 def least_passed(seq):

@@ -88,14 +88,13 @@ def from_note(kind, note, run):
 
 
 def _from_run(field, run):
-    program = run.program or {}
     if field == "run":
         return run.number
     if field == "slot":
         return run.slot
     if field == "sha":
         return run.sha[:SHA_CHARS]
-    return program.get(field, "")
+    return run.program.get(field, "")
 
 
 def seal(record):

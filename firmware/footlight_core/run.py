@@ -9,6 +9,10 @@ FOCUS_CAP_MS = programs.LIGHT_CAP_MS
 FOCUS_WINDOW_MS = 300_000
 MOST_WAITING = 64
 
+# Stand-ins where there is nothing, so that no look at a step can fail.
+NO_PROGRAM = {}
+NO_STEP = {"kind": "", "auto": 0}
+
 
 class Ledger:
     """Numbers that outlive a run: the next sheet, the next run, and the flashed sheets that wait for one."""
@@ -44,7 +48,7 @@ class Run:
     """One carrying-out of a program, for one sheet or a batch of them."""
 
     def __init__(self):
-        self.program = None
+        self.program = NO_PROGRAM
         self.slot = 0
         self.sha = ""
         self.number = 0
@@ -59,26 +63,28 @@ class Run:
 
     def load(self, program, slot, sha, number, sheet):
         """Begin at the first step of the first sheet."""
-        self.program = program
+        self.program = program or NO_PROGRAM
         self.slot, self.sha = slot, sha
         self.number, self.sheet = number, sheet
         self.sheet_index = self.index = 0
         self.intent_open = False
 
     def steps(self):
-        """The steps of the program."""
-        return self.program["steps"]
+        """The steps of the program; none without one."""
+        return self.program.get("steps", ())
 
     def step(self):
-        """The present step, or None when there is none."""
-        if self.program is None or self.index >= len(self.program["steps"]):
-            return None
-        return self.program["steps"][self.index]
+        """The present step, or NO_STEP."""
+        steps = self.steps()
+        return steps[self.index] if self.index < len(steps) else NO_STEP
+
+    def has_next_step(self):
+        """Does a step follow in this sheet's life?"""
+        return self.index + 1 < len(self.steps())
 
     def next_step(self):
-        """The step after this one, or None at the end."""
-        steps = self.program["steps"]
-        return steps[self.index + 1] if self.index + 1 < len(steps) else None
+        """The step after this one, or NO_STEP."""
+        return self.steps()[self.index + 1] if self.has_next_step() else NO_STEP
 
     def lamp(self):
         """The lamp of the present light step."""
@@ -86,8 +92,7 @@ class Run:
 
     def is_light(self):
         """Is the present step a light?"""
-        step = self.step()
-        return step is not None and step["kind"] == programs.LIGHT
+        return self.step()["kind"] == programs.LIGHT
 
     def is_batch(self):
         """More than one sheet?"""
@@ -107,9 +112,14 @@ class Run:
         step = self.step()
         return step["kind"] == programs.BATH and step["aside"] == 1
 
+    def forget(self):
+        """No program; the number stays, for the record of the end is still to be written."""
+        self.program = NO_PROGRAM
+        self.intent_open = False
+
     def focus(self):
         """No run: the set-up light under its own cap."""
-        self.program = None
+        self.forget()
         self.number = self.sheet = self.index = 0
         self.sha = ""
         self.gate_ms = FOCUS_CAP_MS
@@ -123,4 +133,4 @@ class Run:
 
     def white_allowed(self):
         """No sheet of this run stands before the step that permits white light."""
-        return self.program is not None and self.index >= programs.white_from(self.program)
+        return bool(self.program) and self.index >= programs.white_from(self.program)

@@ -12,8 +12,8 @@ TROUBLE can come in any state. Actions push effects (`effects.Effects`), which a
 once and in order. On the rows of LIT nothing is allocated.
 """
 
-from footlight_core import actions, entries, records
 from footlight_core import effects as fx
+from footlight_core import entries, records
 from footlight_core import states as st
 from footlight_core.duty import Duty
 from footlight_core.program import HAND
@@ -66,7 +66,7 @@ class Sequencer:
         self.arg = arg
         if (event == st.SHORT or event == st.LONG) and arg <= self.entered_ms:
             return False
-        if event == st.GATE:
+        if event == st.GATE and self._awaits_gate():
             self._book(arg)
         for row in ROWS[self.state]:
             if row[1] == event and row[2](self):
@@ -243,6 +243,9 @@ class Sequencer:
         self.state = self.origin
         self.entered_ms = self.now_ms
         self.set_white()
+
+    def _awaits_gate(self):
+        return self.is_lit() or (self.state == st.FAULT and self.origin in (st.LIT, st.FOCUS_LIT))
 
     def _book(self, gate_ms):
         # The gate's report is booked before any rule looks, so that guards see what is left.

@@ -37,12 +37,14 @@ STATES = (
 
 # Next states that depend on the program and on what went before; `entries.resolve` knows which they are.
 OPENED = "opened"  # the chosen sequence: pick its sheet, be ready for a batch, or stay idle if refused
+REARMED = "rearmed"  # the same sequence for the next sheet, or idle if it is refused
 START_NEXT = "start next"  # the next step, begun at once unless it is a light
 WAIT_NEXT = "wait for next"  # the next step, ready for the pedal
 WAIT_HERE = "wait here"  # the present step, ready for the pedal
 ORIGIN = "origin"  # where the fault came from
 RESOLVED = (
-    (OPENED, (PICK, READY, IDLE)),
+    (OPENED, (PICK, READY, PAUSED, IDLE)),
+    (REARMED, (READY, PAUSED, IDLE)),
     (START_NEXT, (BATH, JUDGED, PAUSED, READY, DONE)),
     (WAIT_NEXT, (READY, PAUSED, BATH, JUDGED, DONE)),
     (WAIT_HERE, (READY, PAUSED)),

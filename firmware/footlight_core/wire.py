@@ -45,7 +45,13 @@ _SHA = (64, 64)
 MESSAGES = (
     (
         "hello",
-        (("nonce", str, 4, 16), ("least", int, 0, 999), ("most", int, 0, 999), ("schema", str, 8, 8), ("unix_s", int, 0, 1 << 40)),
+        (
+            ("nonce", str, 4, 16),
+            ("least", int, 0, 999),
+            ("most", int, 0, 999),
+            ("schema", str, 8, 8),
+            ("unix_s", int, 0, 1 << 40),
+        ),
         True,
         False,
     ),
@@ -144,6 +150,19 @@ class LineBuffer:
         return line
 
 
+def pack(data):
+    """Bytes -> base64 text for `put`."""
+    return binascii.b2a_base64(data).decode().strip()
+
+
+def unpack(text):
+    """Base64 text of `put` -> bytes. Raises Refusal('bad_params')."""
+    try:
+        return binascii.a2b_base64(text)
+    except ValueError:
+        raise Refusal("bad_params", "data is not base64")
+
+
 def refusal_code(name):
     """The JSON-RPC error code of a refusal."""
     for known, code, _ in REFUSALS:
@@ -165,10 +184,10 @@ def check_params(rules, params):
     if not isinstance(params, dict) or len(params) != len(rules):
         raise Refusal("bad_params", "expected: " + ", ".join([rule[0] for rule in rules]))
     for name, kind, least, most in rules:
-        value = params.get(name)
+        value = params.get(name, kind)
         if type(value) is not kind:
             raise Refusal("bad_params", name + " is missing or not " + kind.__name__)
-        size = value if kind is int else len(value)
+        size = len(value) if kind is str else value
         if not least <= size <= most:
             raise Refusal("bad_params", "%s: allowed %d to %d" % (name, least, most))
 
