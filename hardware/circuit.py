@@ -79,7 +79,7 @@ def _lamp_driver(b: Builder) -> None:
     b.add("C4", "c-10n", "pump: passes edges, never a level")
     b.add("D3", "schottky-small", "pump: recharges C4 while the pin is low")
     b.add("D4", "schottky-small", "pump: carries each rise into C5")
-    b.add("C5", "c-47n", "holds Q2 on between pulses")
+    b.add("C5", "c-33n", "holds Q2 on between pulses")
     b.add("R4", "r-47k", "empties C5 within a few milliseconds")
     b.add("Q2", "fet", "series element")
     b.join("LAMP_GATE", "U1.LAMP_GATE", "R1.1")
@@ -98,14 +98,13 @@ def _coil(b: Builder) -> None:
     b.add("K1", "lamp-module", "switches the lamp; mains only inside it")
     b.add("D5", "diode-1a", "clamp, blocks while the coil is driven")
     b.add("D6", "zener-12", "clamp, sets how fast the current falls")
-    b.add("D9", "diode-small", "keeps the clamp's voltage from the LED")
+    b.add("D9", "diode-small", "spares the LED the reverse voltage of the coil's kick")
     b.add("LED1", "led-red", "lit while the coil is driven")
     b.add("R6", "r-2k2", "LED current")
     b.join(SUPPLY, "J2.1", "K1.A1", "D6.A", "R6.1")
-    b.join("LAMP_SW", "J2.2", "K1.A2", "Q1.D", "D5.A", "D9.K")
+    b.join("LAMP_SW", "J2.2", "K1.A2", "Q1.D", "D5.A", "D9.A", "LED1.K")
     b.join("CLAMP", "D5.K", "D6.K")
-    b.join("LED_A", "R6.2", "LED1.A")
-    b.join("LED_K", "LED1.K", "D9.A")
+    b.join("LED_A", "R6.2", "LED1.A", "D9.K")
 
 
 def _white(b: Builder) -> None:

@@ -116,13 +116,22 @@ def high_side_drive(circuit: Circuit) -> Iterator[str]:
 
 
 def unclamped_coils(circuit: Circuit) -> Iterator[str]:
-    """Every coil has a diode from its switched end, back to its supply or into a clamp."""
+    """Every coil has a diode from its switched end, straight to its supply or into a zener diode."""
     for part in circuit.of_shape("relay-module", "sounder"):
-        low = circuit.net_of(part.ref, part.pins[1].name)
-        if low is None or not any(
-            p.stock.shape == "diode" and pin.name == "A" for p, pin in circuit.ends(low)
-        ):
+        high, low = (circuit.net_of(part.ref, pin.name) for pin in part.pins)
+        if low is None or not any(net == high or _has_zener(circuit, net) for net in _cathodes(circuit, low)):
             yield f"{part.ref}: nothing takes the coil's current when it is switched off"
+
+
+def _cathodes(circuit: Circuit, net: str) -> Iterator[str]:
+    for part, pin in circuit.ends(net):
+        far = circuit.net_of(part.ref, "K") if part.stock.shape == "diode" and pin.name == "A" else None
+        if far is not None:
+            yield far
+
+
+def _has_zener(circuit: Circuit, net: str) -> bool:
+    return any(part.stock.shape == "zener" and pin.name == "K" for part, pin in circuit.ends(net))
 
 
 def missing_decoupling(circuit: Circuit) -> Iterator[str]:
