@@ -4,7 +4,7 @@ from footlight_core import effects as fx
 from footlight_core import records
 from footlight_core import states as st
 from footlight_core.program import HAND
-from footlight_core.run import FOCUS_CAP_MS
+from footlight_core.run import BRIGHTNESS_LEVELS, FOCUS_CAP_MS
 
 RING_MS = 1000
 RINGS = 3
@@ -46,6 +46,15 @@ def say_why(seq):
 def show_last(seq):
     """The number of the last sheet."""
     seq.say("%d" % seq.ledger.last_sheet)
+    seq.sound(fx.TURN)
+
+
+def change_brightness(seq):
+    """The next level of the display, from dark to bright and round again."""
+    ledger = seq.ledger
+    ledger.brightness = (ledger.brightness + 1) % BRIGHTNESS_LEVELS
+    seq.effects.push(fx.KEEP)
+    seq.say("DARK" if ledger.brightness == 0 else "LEVEL%d" % ledger.brightness)
     seq.sound(fx.TURN)
 
 

@@ -155,6 +155,7 @@ def _enter_paused(seq):
 
 
 def _enter_lit(seq):
+    seq.lit_ms = seq.now_ms
     seq.phase_ms = seq.now_ms + seq.run.gate_ms + GATE_GRACE_MS
     seq.beat_ms = seq.now_ms + 1000
 

@@ -32,6 +32,11 @@ def on_last(seq):
     return seq.idle_entry() == st.LAST_ENTRY
 
 
+def on_bright(seq):
+    """Idle offers the brightness of the display."""
+    return seq.idle_entry() == st.BRIGHT_ENTRY
+
+
 def can_arm(seq):
     """The program is there and nothing forbids a run of it."""
     return bool(seq.run.program) and seq.may_arm(seq.run.program) == 0

@@ -14,7 +14,8 @@ MAX_BYTES = 6144
 MAX_STEPS = 40
 MAX_SHEETS = 99
 MAX_LAMPS = 3
-SHOWN_CHARS = 6  # what the 32-column display holds at once
+SHOWN_CHARS = 6  # what the display holds at once, if few of them are wide
+DISPLAY_COLUMNS = 32
 NAME_CHARS = 24
 
 # The longest that any lamp may burn without a break, whatever a file says [ms].
@@ -120,6 +121,10 @@ STEP_RULES = (
     (PAUSE, _COMMON),
 )
 
+# Columns of a character: four and a gap, but for these.
+WIDE = "MW"
+NARROW = (("!", 1), (".", 1), (":", 1), (" ", 2), ("I", 3), ("1", 3), ("-", 3), ("+", 3), ("<", 3), (">", 3))
+
 _SHOWN_KEYS = ("title", "show", "lens", "stop", "place", "tongs")
 
 
@@ -156,6 +161,18 @@ def check(raw):
     program["steps"] = steps
     _check_whole(program)
     return program
+
+
+def shown_columns(text):
+    """How many columns of the display a text takes."""
+    return sum([_columns(char) + 1 for char in text]) - 1
+
+
+def _columns(char):
+    for narrow, columns in NARROW:
+        if char == narrow:
+            return columns
+    return 5 if char in WIDE else 4
 
 
 def white_from(program):
@@ -206,6 +223,8 @@ def _check_text(key, value, number):
         for char in value:
             if char not in allowed:
                 raise ProgramError(number, key, _short(value), "characters " + allowed)
+        if shown_columns(value) > DISPLAY_COLUMNS:
+            raise ProgramError(number, key, _short(value), "at most three of M and W among six characters")
     for char in value:
         if not " " <= char <= "~":
             raise ProgramError(number, key, _short(value), "printable ASCII")

@@ -8,6 +8,7 @@ from footlight_core import program as programs
 FOCUS_CAP_MS = programs.LIGHT_CAP_MS
 FOCUS_WINDOW_MS = 300_000
 MOST_WAITING = 64
+BRIGHTNESS_LEVELS = 4  # 0 = display dark; the sounds say everything that it would
 
 # Stand-ins where there is nothing, so that no look at a step can fail.
 NO_PROGRAM = {}
@@ -17,11 +18,12 @@ NO_STEP = {"kind": "", "auto": 0}
 class Ledger:
     """Numbers that outlive a run: the next sheet, the next run, and the flashed sheets that wait for one."""
 
-    def __init__(self, next_sheet=1, next_run=1, waiting=(), last_sheet=0):
+    def __init__(self, next_sheet=1, next_run=1, waiting=(), last_sheet=0, brightness=1):
         self.next_sheet = next_sheet
         self.next_run = next_run
         self.waiting = list(waiting)
         self.last_sheet = last_sheet
+        self.brightness = brightness
 
     def candidates(self):
         """Sheets that a new run may be for: waiting ones, a new one, then the last one again."""

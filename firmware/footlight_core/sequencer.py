@@ -43,6 +43,7 @@ class Sequencer:
         self.entered_ms = NEVER_MS
         self.phase_ms = NEVER_MS
         self.beat_ms = NEVER_MS
+        self.lit_ms = 0  # when the lamp was last switched on
         self.ready_ms = 0  # when a wet sheet has settled
         self.choice = 0  # in idle, pick and menu
         self.stirring = False
@@ -117,12 +118,10 @@ class Sequencer:
         return st.MENU_ENTRIES[self.choice % len(st.MENU_ENTRIES)]
 
     def idle_entry(self):
-        """What idle shows: (slot, sha, title), or one of the two fixed entries."""
+        """What idle shows: (slot, sha, title), or one of the fixed entries."""
         titles = self.shelf.entries()
-        choice = self.choice % (len(titles) + 2)
-        if choice < len(titles):
-            return titles[choice]
-        return st.FOCUS_ENTRY if choice == len(titles) else st.LAST_ENTRY
+        choice = self.choice % (len(titles) + len(st.FIXED_ENTRIES))
+        return titles[choice] if choice < len(titles) else st.FIXED_ENTRIES[choice - len(titles)]
 
     def picked_sheet(self):
         """The sheet that a long press would take."""

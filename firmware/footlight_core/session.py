@@ -21,9 +21,12 @@ def schema():
 class Session:
     """Messages in, replies out.
 
-    `store`: begin, put, commit, clear, slots. `journal`: state, line, keep_up_to, note_date. `facts`:
-    the controller's id. `look`: a callable that gives the status. `is_idle`: a callable. `maintain`: a
-    callable that makes the app end after the reply.
+    `store`: `begin` and `put` give the next offset wanted, `commit` the title, `clear` nothing, `slots` a
+    list of `[slot, title, first 16 of the sha256]` of the slots in use. `journal`: `state` gives a dict of
+    `epoch` (text), `first` and `last` (numbers of the oldest and newest record kept), `line` the sealed
+    text of a record, "" for a damaged one or one no longer kept (Refusal past_end beyond the last);
+    `keep_up_to`, `note_date`. `facts`: a dict with the controller's `id`. `look`: a callable that gives the
+    status, a dict. `is_idle`: a callable. `maintain`: a callable that makes the app end after the reply.
     """
 
     def __init__(self, store, journal, facts, look, is_idle, maintain):
@@ -49,7 +52,7 @@ class Session:
         message_id = message.get("id")
         if self._last_reply is not None and message_id == self._last_id:
             return self._last_reply
-        reply = wire.frame(self._answer(message, message_id))
+        reply = _framed(self._answer(message, message_id), message_id)
         self._last_id, self._last_reply = message_id, reply
         return reply
 
@@ -66,8 +69,8 @@ class Session:
         return {"jsonrpc": "2.0", "id": message_id, "result": result}
 
     def _admit(self, message, message_id):
-        if message.get("jsonrpc") != "2.0" or type(message_id) is not str or len(message_id) > 32:
-            raise Refusal("not_request", "jsonrpc 2.0 with a text id of at most 32 characters")
+        if message.get("jsonrpc") != "2.0" or not _good_id(message_id):
+            raise Refusal("not_request", "jsonrpc 2.0 with a printable text id of at most 32 characters")
         name = message.get("method")
         rules = wire.find_message(name) if type(name) is str else None
         if rules is None:
@@ -135,7 +138,7 @@ class Session:
     def _do_records(self, params):
         state = self._journal.state()
         line = self._journal.line(params["first"])
-        return {"epoch": state["epoch"], "last": state["last"], "line": line}
+        return {"epoch": state["epoch"], "first": state["first"], "last": state["last"], "line": line}
 
     def _do_kept(self, params):
         self._journal.keep_up_to(params["last"])
@@ -146,6 +149,25 @@ class Session:
         return {}
 
 
+def _good_id(message_id):
+    # What is echoed must fit in a frame, whatever a foreign host puts there.
+    if type(message_id) is not str or len(message_id) > 32:
+        return False
+    for char in message_id:
+        if not " " <= char <= "~":
+            return False
+    return True
+
+
+def _framed(reply, message_id):
+    try:
+        return wire.frame(reply)
+    except ValueError:
+        return wire.frame(_error(message_id, Refusal("too_long", "the answer does not fit in a frame")))
+
+
 def _error(message_id, refusal):
+    # An id that is no id is answered with none, as JSON-RPC has it.
+    message_id = message_id if _good_id(message_id) else None
     error = {"code": wire.refusal_code(refusal.code), "message": refusal.text}
     return {"jsonrpc": "2.0", "id": message_id, "error": error}

@@ -44,6 +44,7 @@ TABLE = (
     (IDLE, LONG, when.on_sequence, do.open_sequence, OPENED),
     (IDLE, LONG, when.on_focus, do.nothing, FOCUS),
     (IDLE, LONG, when.on_last, do.show_last, None),
+    (IDLE, LONG, when.on_bright, do.change_brightness, None),
     (IDLE, LONG, when.always, do.say_why, None),
     # Which sheet the run is for.
     (PICK, SHORT, when.always, do.turn, None),

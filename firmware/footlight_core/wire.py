@@ -37,6 +37,7 @@ REFUSALS = (
     ("storage", 8, "the controller's memory failed"),
     ("no_slot", 9, "that slot is empty"),
     ("past_end", 10, "the journal does not reach that far"),
+    ("too_long", 11, "the answer does not fit in a frame"),
 )
 
 _SHA = (64, 64)
@@ -66,6 +67,21 @@ MESSAGES = (
     ("records", (("first", int, 1, 1 << 30),), True, False),
     ("kept", (("last", int, 0, 1 << 30),), True, True),
     ("maintain", (), False, True),
+)
+
+# What each message is answered with: (name, keys of the result). None: the status is the app's to say.
+REPLIES = (
+    ("hello", ("protocol", "least", "most", "schema", "build", "id", "epoch", "agreed")),
+    ("limits", ("bytes", "steps", "slots", "chunk", "light_cap_ms")),
+    ("status", None),
+    ("slots", ("slots",)),
+    ("begin", ("offset",)),
+    ("put", ("offset",)),
+    ("commit", ("title",)),
+    ("clear", ()),
+    ("records", ("epoch", "first", "last", "line")),
+    ("kept", ()),
+    ("maintain", ()),
 )
 
 

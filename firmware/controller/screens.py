@@ -1,0 +1,184 @@
+"""What the display says in each state: text, big or small, brightness, and until when it holds.
+
+Pure: a look at the sequencer and the time. Ready: which tray and tongs, or the light's seconds, stop and
+height in turn. Bath: its name for three seconds, then the time left, in the last fifteen seconds the next
+tray and tongs between. Lit: what remains, dimmest. Everything can be read at two metres, in red.
+"""
+
+from footlight_core import states as st
+
+PAGE_MS = 1200
+NAME_MS = 3000
+NEXT_MS = 15_000
+BLINK_MS = 400
+SECOND_MS = 1000
+TENTH_MS = 100
+
+DIMMEST = 1
+_ARMED_WORDS = ("NO", "PAPER", "FOCUS")
+
+
+def screen(seq, now_ms):
+    """-> (text, big, brightness, until_ms): `until_ms` is when another look is wanted."""
+    level = seq.ledger.brightness
+    if seq.state == st.FAULT:
+        # A fault is shown also where the display is dark by wish.
+        return _blink(seq, now_ms, st.fault_word(seq.fault_code)) + (max(level, DIMMEST), now_ms + BLINK_MS)
+    if seq.notice:
+        return seq.notice, False, level, seq.notice_ms
+    text, big, until_ms = _VIEWS[seq.state](seq, now_ms)
+    dim = min(level, DIMMEST) if seq.is_lit() else level
+    return text, big, dim, until_ms
+
+
+def clock(ms):
+    """m:ss of a time, rounded up as a countdown is [ms]."""
+    seconds = (ms + 999) // 1000
+    return "%d:%02d" % (seconds // 60, seconds % 60)
+
+
+def seconds(ms):
+    """Seconds and tenths of a light."""
+    return "%d.%d" % (ms // 1000, ms % 1000 // 100)
+
+
+def _blink(seq, now_ms, text):
+    shown = (now_ms - seq.entered_ms) // BLINK_MS % 4 != 3
+    return (text if shown else "", False)
+
+
+def _pages(seq, now_ms, pages):
+    pages = [page for page in pages if page]
+    page = (now_ms - seq.entered_ms) // PAGE_MS
+    until_ms = seq.entered_ms + (page + 1) * PAGE_MS
+    return pages[page % len(pages)], False, until_ms
+
+
+def _time(text):
+    # Five big figures fill the display; a longer time is shown small.
+    return text, len(text) <= 5
+
+
+def _tray(step):
+    return (step.get("place", "") + " " + step.get("tongs", "")).strip()
+
+
+def _hold(now_ms):
+    return now_ms + 3_600_000
+
+
+def _idle(seq, now_ms):
+    entry = seq.idle_entry()
+    return (entry if isinstance(entry, str) else entry[2]), False, _hold(now_ms)
+
+
+def _pick(seq, now_ms):
+    return "NR %d" % seq.picked_sheet(), False, _hold(now_ms)
+
+
+def _ready(seq, now_ms):
+    if seq.run.is_light():
+        return _ready_light(seq, now_ms)
+    step = seq.run.step()
+    return _pages(seq, now_ms, _pencil(seq) + [step["show"], _tray(step)])
+
+
+def _pencil(seq):
+    first = seq.run.index == 0
+    return ["PENCIL", "%d" % seq.run.sheet] if first else []
+
+
+def _ready_light(seq, now_ms):
+    if now_ms < seq.ready_ms:
+        left_ms = seq.ready_ms - now_ms
+        return "SET %d" % ((left_ms + 999) // 1000), False, now_ms + (left_ms - 1) % SECOND_MS + 1
+    step = seq.run.step()
+    height = "%dMM" % step["height_mm"] if step["height_mm"] else ""
+    lamp = seq.run.lamp()["name"]
+    pages = [step["show"], seconds(seq.run.left_ms) + "S", lamp, step["lens"], step["stop"], height]
+    return _pages(seq, now_ms, _pencil(seq) + pages)
+
+
+def _menu(seq, now_ms):
+    return seq.menu_entry() + "?", False, _hold(now_ms)
+
+
+def _bath(seq, now_ms):
+    step = seq.run.step()
+    passed_ms = now_ms - seq.run.start_ms
+    left_ms = step["time_ms"] - passed_ms
+    if passed_ms < NAME_MS:
+        return step["show"], False, seq.run.start_ms + NAME_MS
+    until_ms = now_ms + (left_ms - 1) % SECOND_MS + 1
+    following = _tray(seq.run.next_step())
+    if left_ms <= NEXT_MS and following and left_ms // SECOND_MS % 3 == 0:
+        return following, False, until_ms
+    return _time(clock(left_ms)) + (until_ms,)
+
+
+def _lift(seq, now_ms):
+    left_ms = max(0, seq.run.start_ms + seq.run.step()["time_ms"] - now_ms)
+    return "LIFT %d" % ((left_ms + 999) // 1000), False, now_ms + (left_ms - 1) % SECOND_MS + 1
+
+
+def _over(seq, now_ms):
+    over_ms = now_ms - seq.run.start_ms - seq.run.step()["time_ms"]
+    text = "+" + clock(over_ms // 1000 * 1000)
+    return _time(text) + (now_ms + SECOND_MS - over_ms % SECOND_MS,)
+
+
+def _judged(seq, now_ms):
+    step = seq.run.step()
+    passed_ms = now_ms - seq.run.start_ms
+    if passed_ms < NAME_MS:
+        return step["show"], False, seq.run.start_ms + NAME_MS
+    until_ms = now_ms + SECOND_MS - passed_ms % SECOND_MS
+    return _time(clock(passed_ms // 1000 * 1000)) + (until_ms,)
+
+
+def _paused(seq, now_ms):
+    text, big = _blink(seq, now_ms, seq.run.step()["show"])
+    return text, big, now_ms + BLINK_MS
+
+
+def _lit(seq, now_ms):
+    left_ms = max(0, seq.run.gate_ms - (now_ms - seq.lit_ms))
+    return _time(seconds(left_ms)) + (now_ms + TENTH_MS,)
+
+
+def _held(seq, now_ms):
+    return "OFF" + seconds(seq.run.left_ms), False, _hold(now_ms)
+
+
+def _focus(seq, now_ms):
+    return _pages(seq, now_ms, _ARMED_WORDS)
+
+
+def _done(seq, now_ms):
+    return _pages(seq, now_ms, ("DONE", "NR %d" % seq.run.sheet))
+
+
+def _broken(seq, now_ms):
+    least_ms, most_ms = seq.cut_ms
+    light = seconds(least_ms) + "-" + seconds(most_ms) if most_ms else ""
+    pages = ("CUT", "STEP%d" % (seq.run.index + 1), seq.run.step().get("show", ""), light, clock(now_ms))
+    return _pages(seq, now_ms, pages)
+
+
+_VIEWS = {
+    st.IDLE: _idle,
+    st.PICK: _pick,
+    st.READY: _ready,
+    st.MENU: _menu,
+    st.BATH: _bath,
+    st.LIFT: _lift,
+    st.OVER: _over,
+    st.JUDGED: _judged,
+    st.PAUSED: _paused,
+    st.LIT: _lit,
+    st.HELD: _held,
+    st.FOCUS: _focus,
+    st.FOCUS_LIT: _lit,
+    st.DONE: _done,
+    st.BROKEN: _broken,
+}
