@@ -10,6 +10,8 @@ from dataclasses import dataclass
 from footlight.errors import InputError
 from footlight.light.uncertainty import LN2
 
+_LEAST_LENS_TO_SHEET_MM = 50.0
+
 
 @dataclass(frozen=True)
 class Datum:
@@ -45,11 +47,11 @@ def two_heights(
     _plausible(low_mm, high_mm, light_ratio)
     k = math.sqrt(light_ratio)
     add_mm = (high_mm - k * low_mm) / (k - 1)
-    if low_mm + add_mm <= 0:
+    if low_mm + add_mm < _LEAST_LENS_TO_SHEET_MM:
         raise InputError(
-            f"two-height test: a ratio of {light_ratio:g} puts the lens {-low_mm - add_mm:.0f} mm"
-            " below the sheet;"
-            " check which reading belongs to which height"
+            f"two-height test: a ratio of {light_ratio:g} puts the lens only"
+            f" {low_mm + add_mm:.0f} mm above the"
+            " sheet; check both readings"
         )
     off_k = k * ratio_stops * LN2 / 2
     shares = (

@@ -116,7 +116,7 @@ def convert(
     dimmer_stops = sum(factor.stops for factor in found)
     p = departure.p if departure else 1.0
     answer_s = seconds * 2 ** (dimmer_stops / p + offset_stops)
-    terms = [term for factor in found for term in factor.terms]
+    terms = [replace(term, stops=term.stops / p) for factor in found for term in factor.terms]
     terms += _time_terms(seconds, answer_s, dimmer_stops, departure, tolerances)
     notes = cautions.of_the_law(at, to) + _departure_notes(seconds, dimmer_stops, offset_stops, departure)
     start = f"{format_seconds(seconds)} at {at}"

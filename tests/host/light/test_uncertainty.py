@@ -1,0 +1,92 @@
+"""First-order propagation against Monte Carlo, and against the figure worked out by hand."""
+
+import math
+import random
+
+import pytest
+
+from footlight.light import tolerances
+from footlight.light.exposure import convert
+from footlight.light.setup import Arrangement, Departure
+from footlight.light.tolerances import REASONS, Tolerances
+from footlight.light.uncertainty import Budget, Term, power_stops
+from footlight.quantities import FStop
+
+TRIALS = 20_000
+
+
+def at(height_mm: float, f_number: float = 11.0, **more) -> Arrangement:
+    return Arrangement("head", "80 mm", 80.0, FStop.of_number(f_number), height_mm, **more)
+
+
+def spread(draw) -> float:
+    """Standard deviation of log2 of what `draw` gives, over seeded trials."""
+    rng = random.Random(20)
+    values = [math.log2(draw(rng)) for _ in range(TRIALS)]
+    mean = sum(values) / TRIALS
+    return math.sqrt(sum((value - mean) ** 2 for value in values) / (TRIALS - 1))
+
+
+# First-order propagation by hand: 2/ln2·√((10/620)² + (10/800)²) = 0.0589; 'about ± 0.06 stop'.
+def test_ten_millimetres_at_both_heights():
+    terms = [term for term in convert(6, at(620), at(800)).budget.terms if term.cause == "the height"]
+    assert Budget(tuple(terms)).stops == pytest.approx(0.0589, abs=5e-5)
+
+
+def test_heights_against_monte_carlo():
+    found = convert(6, at(620), at(800), departure=Departure(1.0, 1e-9), tolerances=Tolerances(dead_ms=0))
+    trial = spread(lambda rng: 6 * (rng.gauss(800, 10) / rng.gauss(620, 10)) ** 2)
+    assert found.budget.stops == pytest.approx(trial, rel=0.03)
+
+
+def test_every_change_at_once_against_monte_carlo():
+    given = Tolerances(height_mm=8, stop_stops=0.05, nd_density_d=0.01, dead_ms=20)
+    found = convert(
+        6, at(620, 11), at(800, 8, nd_density_d=0.3), departure=Departure(0.92, 0.03), tolerances=given
+    )
+
+    def draw(rng: random.Random) -> float:
+        stops = 2 * math.log2(rng.gauss(800, 8) / rng.gauss(620, 8)) + 2 * math.log2(8 / 11)
+        stops += rng.gauss(0, 0.05) + rng.gauss(0, 0.05) + rng.gauss(0.3, 0.01) * math.log2(10)
+        dead_s = rng.gauss(0, 0.02)
+        return (6 - dead_s) * 2 ** (stops / rng.gauss(0.92, 0.03)) + dead_s
+
+    assert found.budget.stops == pytest.approx(spread(draw), rel=0.03)
+
+
+def test_an_unmeasured_exponent_anywhere_between_0_8_and_1_against_monte_carlo():
+    given = Tolerances(height_mm=1e-9, dead_ms=0)
+    found = convert(6, at(500), at(1000), tolerances=given)
+    assert found.budget.stops == pytest.approx(spread(lambda rng: 4 ** (1 / rng.uniform(0.8, 1.0))), rel=0.03)
+
+
+def test_only_what_changed_is_in_doubt():
+    causes = {term.cause for term in convert(6, at(620, 11), at(620, 8)).budget.terms}
+    assert "the height" not in causes
+    assert "the stop" in causes
+
+
+@pytest.mark.parametrize(
+    ("terms", "text"),
+    [
+        ([], ""),
+        ([("a", "x", 0.001)], ""),
+        ([("a", "x", 0.1)], "± 0.10 stop, from a (x)"),
+        ([("a", "x", 0.1), ("b", "y", 0.05)], "± 0.11 stop, mostly a (x)"),
+        ([("a", "x", 0.1), ("b", "y", 0.1), ("c", "z", 0.01)], "± 0.14 stop, from a (x) and b (y)"),
+        ([("b", "y", 0.1), ("a", "x", 0.08), ("a", "x", 0.08)], "± 0.15 stop, mostly a (x)"),
+    ],
+)
+def test_the_sentence(terms, text):
+    assert str(Budget(tuple(Term(*term) for term in terms))) == text
+
+
+def test_a_budget_as_a_factor():
+    assert Budget((Term("a", "x", 1.0),)).factor == 2.0
+    assert power_stops(620, 10, 2) == pytest.approx(0.04654, abs=5e-6)
+
+
+def test_every_default_has_a_reason_that_names_where_it_is_from():
+    assert set(REASONS) == set(vars(tolerances.Tolerances()))
+    for reason in REASONS.values():
+        assert any(word in reason for word in ("common practice", "from memory", "arithmetic", "JCGM"))
