@@ -195,7 +195,7 @@ def _obey(rules, raw, number):
     known = [rule[0] for rule in rules]
     for key in raw:
         if key not in known:
-            raise ProgramError(number, _short(key), "not known", ", ".join(known))
+            raise ProgramError(number, _short(key)[1:-1], "not known", ", ".join(known))
     return {rule[0]: _value(rule, raw, number) for rule in rules}
 
 

@@ -3,6 +3,7 @@
 import json
 
 from checking import check, finish
+
 from footlight_core import wire
 from footlight_core.session import Session, schema
 
