@@ -94,7 +94,7 @@ def _enter_pick(seq):
 
 def _enter_ready(seq):
     seq.clear_timers()
-    seq.set_white()
+    seq.set_white(False)
     seq.ready_ms = seq.now_ms
     if not seq.run.is_light():
         return
@@ -149,7 +149,7 @@ def _enter_judged(seq):
 
 def _enter_paused(seq):
     seq.clear_timers()
-    seq.set_white()
+    seq.set_white(True)
     seq.run.start_ms = seq.now_ms
     seq.sound(fx.CUE)
 

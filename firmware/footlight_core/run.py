@@ -133,6 +133,8 @@ class Run:
         self.light_ms = max(0, gate_ms - self.step()["dead_ms"])
         self.left_ms = max(0, self.left_ms - self.light_ms)
 
-    def white_allowed(self):
-        """No sheet of this run stands before the step that permits white light."""
-        return bool(self.program) and self.index >= programs.white_from(self.program)
+    def white_allowed(self, begun):
+        """No sheet of this run stands before the step that permits white light; a step that is only
+        waited for has not begun, and the sheet still stands before it."""
+        reached = self.index if begun else self.index - 1
+        return bool(self.program) and reached >= programs.white_from(self.program)

@@ -170,9 +170,9 @@ class Sequencer:
         elif self.state == st.PICK:
             self.phase_ms = self.now_ms + entries.PICK_MS
 
-    def set_white(self):
-        """White light as the present step allows it."""
-        self._switch_white(1 if self.run.white_allowed() else 0)
+    def set_white(self, begun):
+        """White light as the present step allows it, once it has begun."""
+        self._switch_white(1 if self.run.white_allowed(begun) else 0)
 
     def lock_white(self):
         """No white light."""
@@ -181,7 +181,7 @@ class Sequencer:
     def begin_step(self):
         """The present step begins now."""
         self.clear_timers()
-        self.set_white()
+        self.set_white(True)
         self.rings = 0
         self.run.start_ms = self.now_ms
         self.record(records.BEGIN)
@@ -241,7 +241,7 @@ class Sequencer:
             return
         self.state = self.origin
         self.entered_ms = self.now_ms
-        self.set_white()
+        self.set_white(self.state not in st.BEFORE_STEP)
 
     def _awaits_gate(self):
         return self.is_lit() or (self.state == st.FAULT and self.origin in (st.LIT, st.FOCUS_LIT))

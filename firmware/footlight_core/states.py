@@ -35,6 +35,9 @@ STATES = (
     FAULT,
 )
 
+# The present step is only waited for.
+BEFORE_STEP = (READY, MENU, HELD)
+
 # Next states that depend on the program and on what went before; `entries.resolve` knows which they are.
 OPENED = "opened"  # the chosen sequence: pick its sheet, be ready for a batch, or stay idle if refused
 REARMED = "rearmed"  # the same sequence for the next sheet, or idle if it is refused

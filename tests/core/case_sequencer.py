@@ -291,9 +291,13 @@ stage = armed(DEV, WHITE_FIX, bath("rinse", 9000))
 stage.states((SHORT, 6000), (SHORT, 60_000))
 check("white light from its step on", whites(stage), ["white 1"])
 stage.states((LONG, 62_000), *[(event, 64_000 + ms) for event, ms in BACK])
-check("back to the step that permits it, it stays", (stage.seq.run.index, whites(stage)), (1, []))
+check(
+    "back to the step that permits it: the sheet stands before it",
+    (stage.seq.run.index, whites(stage)),
+    (1, ["white 0"]),
+)
 stage.states(*[(event, 72_000 + ms) for event, ms in BACK])
-check("back before that step, it is locked", (stage.seq.run.index, whites(stage)), (0, ["white 0"]))
+check("further back it stays locked", (stage.seq.run.index, whites(stage)), (0, []))
 stage = armed(WHITE_FIX)
 stage.states((SHORT, 6000), (SHORT, 40_000))
 check("after the run it stays", (stage.seq.state, whites(stage)), ("done", ["white 1"]))
