@@ -1,0 +1,131 @@
+"""Who may import whom: the house of DEVELOPERS.md, kept by reading the imports."""
+
+import ast
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[1]
+FIRMWARE = ROOT / "firmware"
+HOST = ROOT / "host" / "footlight"
+
+MATHEMATICS = {"light", "camera", "chemistry"}
+COMMON = {"errors", "quantities", "__init__"}
+CORE_ARROWS = {
+    "errors": set(),
+    "effects": set(),
+    "gestures": set(),
+    "duty": set(),
+    "states": set(),
+    "program": {"errors"},
+    "wire": {"errors"},
+    "run": {"program"},
+    "records": {"wire", "effects"},
+    "recovery": {"records"},
+    "guards": {"states", "program", "run"},
+    "actions": {"states", "program", "run", "effects", "records"},
+    "entries": {"states", "program", "effects", "records", "actions", "guards"},
+    "table": {"states", "actions", "guards"},
+    "sequencer": {"states", "program", "run", "effects", "records", "duty", "entries", "table"},
+    "session": {"errors", "program", "records", "wire"},
+}
+HOST_ARROWS = {
+    "errors": set(),
+    "quantities": {"errors"},
+    "light": COMMON | MATHEMATICS,
+    "camera": COMMON | MATHEMATICS,
+    "chemistry": COMMON | MATHEMATICS,
+    "sequence": COMMON | MATHEMATICS | {"core.program", "core.errors"},
+    "link": COMMON | {"core.wire", "core.records", "core.session", "core.errors", "core.program"},
+    "bench": COMMON | {"firmware_files"},
+    "firmware_files": COMMON,
+    "strips": COMMON | {"light"},
+    "notebook": COMMON | {"core.records", "core.recovery", "core.errors", "core.program"},
+    "report": COMMON | {"notebook", "strips", "light"},
+}
+TOUCH_CHIP = {"boot", "main", "board", "lamp", "port", "guard"}
+TOUCH_FILES = {"store", "journal", "board", "main"}
+
+
+def imports(path: Path) -> set[str]:
+    """Every module that a file imports, anywhere in it; `from a import b` counts as a and as a.b."""
+    found = set()
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            found |= {alias.name for alias in node.names}
+        elif isinstance(node, ast.ImportFrom) and node.module:
+            found.add(node.module)
+            found |= {f"{node.module}.{alias.name}" for alias in node.names}
+    return found
+
+
+def core_files() -> list[Path]:
+    return sorted(path for path in (FIRMWARE / "footlight_core").glob("*.py") if path.stem != "__init__")
+
+
+def host_files() -> list[Path]:
+    return sorted(path for path in HOST.rglob("*.py") if "box" not in path.parts)
+
+
+def room_of(path: Path) -> str:
+    return path.relative_to(HOST).parts[0].removesuffix(".py")
+
+
+def host_rooms(path: Path) -> set[str]:
+    """The rooms of the house that a host file reaches into, its own left out."""
+    rooms = set()
+    for module in imports(path):
+        parts = module.split(".")
+        if parts[0] == "footlight" and len(parts) > 1:
+            rooms.add(parts[1])
+        elif parts[0] == "footlight_core" and len(parts) > 1:
+            rooms.add("core." + parts[1])
+    return {room for room in rooms if not room.startswith("_")} - {room_of(path)}
+
+
+@pytest.mark.parametrize("path", core_files(), ids=lambda path: path.stem)
+def test_core(path: Path):
+    names = set(CORE_ARROWS)
+    used = {
+        part
+        for module in imports(path)
+        for part in module.split(".")[1:2]
+        if module.startswith("footlight_core")
+    }
+    assert path.stem in names, "a new file of the core: give it its arrows here and in DEVELOPERS.md"
+    assert (used & names) - {path.stem} <= CORE_ARROWS[path.stem]
+
+
+@pytest.mark.parametrize("path", core_files(), ids=lambda path: path.stem)
+def test_core_is_pure(path: Path):
+    allowed = {"json", "binascii"}
+    outside = {module.split(".")[0] for module in imports(path)} - {"footlight_core"}
+    assert outside <= allowed
+    names = [node.id for node in ast.walk(ast.parse(path.read_text())) if isinstance(node, ast.Name)]
+    assert "open" not in names
+
+
+def test_controller():
+    files = sorted((FIRMWARE / "controller").glob("*.py")) + [FIRMWARE / "main.py", FIRMWARE / "boot.py"]
+    assert len(files) >= 10
+    for path in files:
+        used = {module.split(".")[0] for module in imports(path)}
+        assert not used & {"machine", "rp2"} or path.stem in TOUCH_CHIP, path
+        assert not used & {"os", "vfs"} or path.stem in TOUCH_FILES, path
+        assert "footlight" not in used, path
+
+
+@pytest.mark.parametrize("path", host_files(), ids=lambda path: str(path.relative_to(HOST)))
+def test_host(path: Path):
+    room = room_of(path)
+    if room in ("cli", "__init__", "examples"):
+        return
+    assert room in HOST_ARROWS, "a new room: give it its arrows here and in DEVELOPERS.md"
+    assert host_rooms(path) <= HOST_ARROWS[room]
+
+
+def test_only_transport_knows_pyserial():
+    users = [
+        path for path in host_files() if any(module.split(".")[0] == "serial" for module in imports(path))
+    ]
+    assert [path.relative_to(HOST).as_posix() for path in users] == ["link/transport.py"]
