@@ -1,0 +1,1 @@
+"""Pictures and pages that a printer would want to look at."""
