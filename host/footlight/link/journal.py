@@ -1,0 +1,84 @@
+"""Reading the controller's journal, from a record's number on; nothing is deleted before it is kept.
+
+Every record carries its own check sum, which is verified here and not trusted to have been.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from footlight.link.channel import Channel
+from footlight.link.errors import LinkError, RefusedError
+from footlight.link.replies import RecordReply
+from footlight_core import records
+
+
+@dataclass(frozen=True)
+class Entry:
+    """One record. `record` is None when it is damaged or missing: `line` is then what was left of it."""
+
+    number: int
+    line: str
+    record: dict[str, Any] | None
+
+
+@dataclass(frozen=True)
+class Extent:
+    """How far a journal reaches: the numbers of its oldest and its newest record, and of which memory."""
+
+    epoch: str
+    first: int
+    last: int
+
+
+def extent(channel: Channel) -> Extent:
+    """How far the journal reaches now. An empty one has `last` before `first`."""
+    try:
+        reply = channel.ask_for(RecordReply, "records", first=1)
+    except RefusedError as refused:
+        if refused.name != "past_end" or channel.greeting is None:
+            raise
+        return Extent(channel.greeting.epoch, 1, 0)
+    return Extent(reply.epoch, reply.first, reply.last)
+
+
+def read(channel: Channel, first: int) -> Iterator[Entry]:
+    """Every record from number `first` to the newest, one request each.
+
+    Raises LinkError if the controller's memory was formatted meanwhile.
+    """
+    reach = extent(channel)
+    number = max(first, reach.first)
+    last = reach.last
+    while number <= last:
+        reply = channel.ask_for(RecordReply, "records", first=number)
+        if reply.epoch != reach.epoch:
+            raise LinkError(
+                f"{channel.name}: the controller's memory was formatted while its journal was read"
+            )
+        yield verify(number, reply.line)
+        # A run may go on while its beginning is read.
+        last = reply.last
+        number += 1
+
+
+def verify(number: int, line: str) -> Entry:
+    """A line -> its entry, with `record` None unless it is whole and has that number."""
+    record = records.unseal(line.encode("ascii", "replace")) if line else None
+    if record is not None and record["n"] != number:
+        record = None
+    return Entry(number, line, record)
+
+
+def acknowledge(channel: Channel, last: int) -> bool:
+    """Tell the controller that everything up to `last` is kept: it may delete it.
+
+    False when a run is under way: it is then told the next time.
+    """
+    try:
+        channel.ask("kept", last=last)
+    except RefusedError as refused:
+        if refused.name == "busy":
+            return False
+        raise
+    return True
