@@ -6,6 +6,7 @@ tray and tongs between. Lit: what remains, dimmest. Everything can be read at tw
 """
 
 from footlight_core import states as st
+from footlight_core.program import DISPLAY_COLUMNS, shown_columns
 
 PAGE_MS = 1200
 NAME_MS = 3000
@@ -147,7 +148,10 @@ def _lit(seq, now_ms):
 
 
 def _held(seq, now_ms):
-    return "OFF" + seconds(seq.run.left_ms), False, _hold(now_ms)
+    left = seconds(seq.run.left_ms)
+    spaced = "OFF " + left
+    fits = shown_columns(spaced) <= DISPLAY_COLUMNS
+    return (spaced if fits else "OFF" + left), False, _hold(now_ms)
 
 
 def _focus(seq, now_ms):

@@ -122,8 +122,9 @@ STEP_RULES = (
 )
 
 # Columns of a character: four and a gap, but for these.
-WIDE = "MW"
-NARROW = (("!", 1), (".", 1), (":", 1), (" ", 2), ("I", 3), ("1", 3), ("-", 3), ("+", 3), ("<", 3), (">", 3))
+WIDE = "MVW"
+NARROW = (("!", 1), (".", 1), (":", 1), (" ", 2))
+NARROW += tuple([(char, 3) for char in "I1-+<>T"])
 
 _SHOWN_KEYS = ("title", "show", "lens", "stop", "place", "tongs")
 
@@ -224,7 +225,7 @@ def _check_text(key, value, number):
             if char not in allowed:
                 raise ProgramError(number, key, _short(value), "characters " + allowed)
         if shown_columns(value) > DISPLAY_COLUMNS:
-            raise ProgramError(number, key, _short(value), "at most three of M and W among six characters")
+            raise ProgramError(number, key, _short(value), "at most three of M, V and W among six characters")
     for char in value:
         if not " " <= char <= "~":
             raise ProgramError(number, key, _short(value), "printable ASCII")

@@ -105,7 +105,7 @@ FAULTS = (
     (LOST_GATE, "GATE", "the lamp gate did not report its end"),
     (FULL_FLASH, "FULL", "the journal is full: bring it home"),
     (LEANING_FOOT, "FOOT", "the pedal was held down for more than eight seconds"),
-    (LIGHT_NOT_ASKED, "LIGHT", "the lamp was seen burning with no exposure under way"),
+    (LIGHT_NOT_ASKED, "STRAY", "the lamp was seen burning with no exposure under way"),
 )
 
 

@@ -18,3 +18,10 @@ def load(name: str):
 def test_states():
     maker = load("make_states")
     assert maker.PAGE.read_text(encoding="utf-8") == maker.page()
+
+
+def test_screens():
+    maker = load("make_screens")
+    shown = maker.walk()
+    assert maker.PAGE.read_text(encoding="utf-8") == maker.page(shown)
+    assert maker.PICTURE.read_text(encoding="utf-8") == maker.svg(shown)
