@@ -1,0 +1,143 @@
+"""The tables of the pages: nets, parts, pins, and the holes and wires of each step, as Markdown and CSV."""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Iterable
+
+from hardware.board import holes
+from hardware.netlist import Circuit, Job, Part, Stock, ref_key
+from hardware.pins import read_pins
+from hardware.routing import Wire, corners
+from hardware.steps import Step
+
+
+def _table(head: Iterable[str], rows: Iterable[Iterable[str]]) -> str:
+    titles = list(head)
+    lines = ["| " + " | ".join(titles) + " |", "|" + " --- |" * len(titles)]
+    return "\n".join(lines + ["| " + " | ".join(row) + " |" for row in rows]) + "\n"
+
+
+def pin_table() -> str:
+    """Return the pins of the Pico that are used."""
+    rows = [
+        (pin.name, f"GP{pin.gpio}", str(pin.edge or "on the board"), pin.role, pin.pull, pin.does)
+        for pin in read_pins().values()
+    ]
+    return _table(("name", "GPIO", "edge pin", "role", "chip's own pull", "does"), rows)
+
+
+def net_table(circuit: Circuit) -> str:
+    """Return every net with its pins, off-board ends in brackets."""
+    rows = [
+        (f"`{net}`", ", ".join(_end(circuit, *end) for end in _sorted(ends)))
+        for net, ends in circuit.nets.items()
+    ]
+    return _table(("net", "joins"), rows)
+
+
+def _sorted(ends: set[tuple[str, str]]) -> list[tuple[str, str]]:
+    return sorted(ends, key=lambda end: (ref_key(end[0]), end[1]))
+
+
+def _end(circuit: Circuit, ref: str, pin: str) -> str:
+    part = circuit.parts[ref]
+    number = part.pin(pin).number
+    label = (
+        f"{ref}.{pin}"
+        if number == pin or part.stock.shape not in ("pico", "buffer")
+        else f"{ref}.{number} {pin}"
+    )
+    return label if part.on_board else f"({label})"
+
+
+def _by_stock(circuit: Circuit) -> list[tuple[Stock, list[Part]]]:
+    groups: dict[str, list[Part]] = {}
+    for part in circuit.parts.values():
+        groups.setdefault(part.stock.key, []).append(part)
+    return [(parts[0].stock, parts) for parts in groups.values()]
+
+
+def _refs(parts: list[Part]) -> str:
+    return ", ".join(sorted((part.ref for part in parts), key=ref_key))
+
+
+def parts_table(circuit: Circuit, on_board: bool) -> str:
+    """Return the parts list, of the board or of what hangs on it."""
+    rows = [
+        (
+            str(len(parts)),
+            stock.value,
+            _refs(parts),
+            stock.rating,
+            stock.why,
+            stock.instead,
+            f"{stock.cost_eur:.2f}",
+        )
+        for stock, parts in _by_stock(circuit)
+        if parts[0].on_board == on_board
+    ]
+    return _table(("n", "part", "where", "rating", "why this", "instead", "€ each, about"), rows)
+
+
+def cost_eur(circuit: Circuit) -> float:
+    """Return what all parts cost together [€], as roughly as the single prices are known."""
+    return sum(part.stock.cost_eur for part in circuit.parts.values())
+
+
+def parts_csv(circuit: Circuit) -> str:
+    """Return the parts list for a spreadsheet."""
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\n")
+    writer.writerow(("count", "part", "references", "on_board", "rating", "instead", "rough_cost_eur_each"))
+    for stock, parts in _by_stock(circuit):
+        where = "yes" if parts[0].on_board else "no"
+        writer.writerow(
+            (len(parts), stock.value, _refs(parts), where, stock.rating, stock.instead, stock.cost_eur)
+        )
+    return out.getvalue()
+
+
+def step_parts(circuit: Circuit, step: Step) -> str:
+    """Return where each part of a step goes."""
+    rows = []
+    for ref in step.refs:
+        part = circuit.parts[ref]
+        rows.append((ref, part.stock.value, _spots(part), part.task))
+    return _table(("part", "value", "holes (column, row)", "task"), rows)
+
+
+def _spots(part: Part) -> str:
+    spots = holes(part)
+    if part.stock.shape in ("pico", "buffer"):
+        by_number = {part.pin(name).number: hole for name, hole in spots.items()}
+        half = len(spots) // 2
+        corners_of = (1, half, half + 1, 2 * half)
+        return "; ".join(f"pin {number}: {_hole(by_number[str(number)])}" for number in corners_of)
+    return "; ".join(f"{name}: {_hole(hole)}" for name, hole in spots.items())
+
+
+def _hole(hole: tuple[int, int]) -> str:
+    return f"{hole[0]}, {hole[1]}"
+
+
+def step_wires(wires: Iterable[Wire], step: Step) -> str:
+    """Return the wires of a step: bare ones hole by hole at their corners, then insulated ones."""
+    mine = sorted(
+        (wire for wire in wires if wire.step == step.number), key=lambda wire: (wire.insulated, wire.net)
+    )
+    rows = [
+        (
+            f"`{wire.net}`",
+            "insulated" if wire.insulated else "bare",
+            " → ".join(f"({_hole(hole)})" for hole in corners(list(wire.holes))),
+        )
+        for wire in mine
+    ]
+    return _table(("net", "wire", "way"), rows) if rows else "No wires in this step.\n"
+
+
+def unused_pins(circuit: Circuit) -> list[str]:
+    """Return the Pico's pins that stay free."""
+    return [pin.name for pin in circuit.parts["U1"].pins if pin.job is Job.UNUSED]
