@@ -27,7 +27,7 @@ class Limits(msgspec.Struct, frozen=True):
 
 
 class Slot(msgspec.Struct, frozen=True, array_like=True):
-    """A slot in use: its number, its title as the display shows it, the first 16 of its SHA-256."""
+    """A slot in use: number, title as the display shows it ("" when damaged), first 16 of its SHA-256."""
 
     number: int
     title: str

@@ -28,7 +28,8 @@ def choose(slots: list[Slot], title: str, count: int) -> int:
     for slot in slots:
         if slot.title == title:
             return slot.number
-    used = {slot.number for slot in slots}
+    # A damaged slot has no title: it holds nothing that could be lost.
+    used = {slot.number for slot in slots if slot.title}
     for number in range(1, count + 1):
         if number not in used:
             return number

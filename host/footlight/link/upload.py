@@ -103,19 +103,28 @@ class _Upload:
             raise LinkError(f"the controller asks for byte {offset} of {len(self._data)}")
         return offset
 
+    @property
+    def _held(self) -> str:
+        return f"slot {self._slot} holds what it held before"
+
+    def _kept(self) -> str:
+        if self._offset < len(self._data):
+            return self._held
+        # The commit may have been done and its answer lost.
+        return f"slot {self._slot} holds the old sequence or the new one, whole"
+
     @contextmanager
     def _explained(self) -> Iterator[None]:
-        port, slot = self._channel.name, self._slot
-        kept = f"slot {slot} holds what it held before"
+        port = self._channel.name
         try:
             yield
         except (SilentError, PortError) as error:
             raise SilentError(
                 f"{port}: the controller fell silent after {self._offset} of {len(self._data)} bytes; "
-                f"{kept}; plug it in again and repeat the command, it goes on from there"
+                f"{self._kept()}; plug it in again and repeat the command, it goes on from there"
             ) from error
         except RefusedError as refused:
-            raise RefusedError(refused.name, f"{port}: {_refusal_text(refused)}; {kept}") from refused
+            raise RefusedError(refused.name, f"{port}: {_refusal_text(refused)}; {self._held}") from refused
 
 
 def _refusal_text(refused: RefusedError) -> str:

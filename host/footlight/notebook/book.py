@@ -1,0 +1,129 @@
+"""Opening a notebook: the right file, the right version, safe settings, and one clear line for what is wrong.
+
+The journal mode stays SQLite's own 'delete': write-ahead logging would be safe on a local disk too, but it
+keeps the newest pages in a second file, and a printer who copies only the first would lose them.
+"""
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from footlight.notebook.errors import NotebookError
+from footlight.notebook.migrate import APPLICATION_ID, migrate, newest, version_of
+from footlight.notebook.place import refuse_network
+
+BUSY_WAIT_S = 2.0
+
+_TOLD = {
+    sqlite3.SQLITE_NOTADB: "is no notebook, or is damaged; name another file, or restore a back-up",
+    sqlite3.SQLITE_CORRUPT: "is damaged; restore a back-up, and keep this file for what can be saved of it",
+    sqlite3.SQLITE_BUSY: "is in use by another program; close that one, or wait, and repeat the command",
+    sqlite3.SQLITE_LOCKED: "is in use by another program; close that one, or wait, and repeat the command",
+    sqlite3.SQLITE_READONLY: "cannot be written: file or folder is read-only; nothing was changed",
+    sqlite3.SQLITE_CANTOPEN: "cannot be opened; is there such a folder, and may you write in it?",
+    sqlite3.SQLITE_FULL: "cannot be written: the disk is full; nothing was changed",
+    sqlite3.SQLITE_IOERR: "cannot be read or written: the disk reports an error",
+}
+
+
+@contextmanager
+def notebook(path: Path, *, writing: bool) -> Iterator[sqlite3.Connection]:
+    """An open notebook of the newest version; made if it is to be written and is not there.
+
+    Raises NotebookError, one line, for anything that is wrong with the file, now or while it is used.
+    """
+    with _told(path):
+        connection = _open(path, writing)
+        try:
+            yield connection
+        finally:
+            connection.close()
+
+
+@contextmanager
+def transaction(connection: sqlite3.Connection) -> Iterator[None]:
+    """All or nothing."""
+    connection.execute("BEGIN IMMEDIATE")
+    try:
+        yield
+    except BaseException:
+        connection.execute("ROLLBACK")
+        raise
+    connection.execute("COMMIT")
+
+
+def _open(path: Path, writing: bool) -> sqlite3.Connection:
+    refuse_network(path)
+    if not path.exists():
+        if not writing:
+            raise NotebookError(f"{path}: no notebook there yet; 'footlight collect' makes it")
+        path.parent.mkdir(parents=True, exist_ok=True)
+    elif path.is_file() and path.stat().st_size == 0:
+        raise NotebookError(
+            f"{path}: an empty file, no notebook; restore a back-up, or delete it to begin anew"
+        )
+    connection = _connect(path, "rwc" if writing else "rw")
+    try:
+        _check(connection, path)
+        _bring_up_to_date(connection, path)
+    except BaseException:
+        connection.close()
+        raise
+    return connection
+
+
+def _connect(path: Path, mode: str) -> sqlite3.Connection:
+    # SQLite itself falls back to reading only when the file cannot be written.
+    address = f"{path.absolute().as_uri()}?mode={mode}"
+    connection = sqlite3.connect(address, uri=True, timeout=BUSY_WAIT_S, isolation_level=None)
+    connection.row_factory = sqlite3.Row
+    connection.execute("PRAGMA foreign_keys = ON")
+    connection.execute("PRAGMA synchronous = FULL")
+    return connection
+
+
+def _check(connection: sqlite3.Connection, path: Path) -> None:
+    version = version_of(connection)
+    if version > newest():
+        raise NotebookError(
+            f"{path}: written by a newer footlight (version {version}, this one knows {newest()}); "
+            "update footlight on this computer"
+        )
+    empty = connection.execute("SELECT count(*) FROM sqlite_master").fetchone()[0] == 0
+    if not empty and connection.execute("PRAGMA application_id").fetchone()[0] != APPLICATION_ID:
+        raise NotebookError(
+            f"{path}: this is another program's file, no notebook; name another with --notebook"
+        )
+
+
+def _bring_up_to_date(connection: sqlite3.Connection, path: Path) -> None:
+    version = version_of(connection)
+    if version == newest():
+        return
+    if version:
+        copy_to(connection, path.with_name(f"{path.stem}.version-{version}{path.suffix}"))
+    migrate(connection)
+
+
+def copy_to(connection: sqlite3.Connection, target: Path) -> None:
+    """A whole copy of an open notebook, by SQLite's own back-up."""
+    copy = sqlite3.connect(target)
+    try:
+        connection.backup(copy)
+    finally:
+        copy.close()
+
+
+@contextmanager
+def _told(path: Path) -> Iterator[None]:
+    try:
+        yield
+    except sqlite3.DatabaseError as error:
+        # An extended code holds the primary one in its low byte.
+        code = getattr(error, "sqlite_errorcode", 0) & 0xFF
+        if code not in _TOLD:
+            raise
+        raise NotebookError(f"{path}: the notebook {_TOLD[code]}") from error
+    except OSError as error:
+        raise NotebookError(f"{path}: {error.strerror or error}") from error

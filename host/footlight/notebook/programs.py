@@ -1,0 +1,63 @@
+"""Sequences as they were sent, kept by their hash so that planned can be told from given for ever."""
+
+import json
+import sqlite3
+from dataclasses import dataclass
+from typing import Any
+
+from footlight.notebook.book import transaction
+from footlight_core import records
+
+
+@dataclass(frozen=True)
+class Sequence:
+    """A compiled sequence and where it came from. `arithmetic`: how its times came about, a line each."""
+
+    sha256: str
+    title: str
+    name: str
+    program: str
+    source: str
+    arithmetic: str
+
+
+def store(connection: sqlite3.Connection, sequence: Sequence, now_s: int) -> None:
+    """Keep a sequence; twice changes nothing."""
+    with transaction(connection):
+        _store(connection, sequence, now_s)
+
+
+def note_sent(
+    connection: sqlite3.Connection, sequence: Sequence, controller: str, slot: int, now_s: int
+) -> None:
+    """Keep a sequence and that it was sent to a slot of a controller."""
+    with transaction(connection):
+        _store(connection, sequence, now_s)
+        connection.execute("INSERT OR IGNORE INTO controllers VALUES (?, ?)", (controller, now_s))
+        connection.execute(
+            "INSERT INTO sends (sha256, controller_id, slot, sent_unix_s) VALUES (?, ?, ?, ?)",
+            (sequence.sha256, controller, slot, now_s),
+        )
+
+
+def planned_steps(connection: sqlite3.Connection, sha: str | None) -> list[dict[str, Any]]:
+    """The steps of the program whose hash begins like that; none when it was never stored here."""
+    row = connection.execute(
+        "SELECT program FROM programs WHERE substr(sha256, 1, 16) = ?", ((sha or "")[: records.SHA_CHARS],)
+    ).fetchone()
+    return json.loads(row["program"])["steps"] if row else []
+
+
+def _store(connection: sqlite3.Connection, sequence: Sequence, now_s: int) -> None:
+    connection.execute(
+        "INSERT OR IGNORE INTO programs VALUES (?, ?, ?, ?, ?, ?, ?)",
+        (
+            sequence.sha256,
+            sequence.title,
+            sequence.name,
+            sequence.program,
+            sequence.source,
+            sequence.arithmetic,
+            now_s,
+        ),
+    )

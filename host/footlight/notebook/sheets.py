@@ -1,0 +1,238 @@
+"""What the notebook tells of sheets: a list of them, and the story of one, planned against given."""
+
+import sqlite3
+from dataclasses import dataclass, field
+from typing import Any
+
+from footlight.notebook import programs
+from footlight.notebook.dates import When
+from footlight.notebook.errors import NotebookError
+
+
+@dataclass(frozen=True)
+class Listed:
+    """A line of the list. `titles`: of its runs, in order. `ended`: how the last one ended."""
+
+    number: int
+    controller: str
+    epoch: str
+    when: When
+    titles: list[str]
+    ended: str | None
+
+
+@dataclass(frozen=True)
+class BathRow:
+    """A bath or the like: times in ms, None where not known. `most_ms`: of a step judged by eye."""
+
+    step: int
+    name: str
+    kind: str
+    first_number: int
+    planned_ms: int | None
+    most_ms: int | None
+    real_ms: int | None
+    how: str | None
+
+    @property
+    def difference_ms(self) -> int | None:
+        """Real less planned [ms]; for a step judged by eye how far it lies outside its limits."""
+        if self.real_ms is None or self.planned_ms is None:
+            return None
+        if self.most_ms is None:
+            return self.real_ms - self.planned_ms
+        return min(0, self.real_ms - self.planned_ms) + max(0, self.real_ms - self.most_ms)
+
+
+@dataclass(frozen=True)
+class LightRow:
+    """A light: `planned_ms` of light, the lamp's gate time, least and most light given [ms].
+
+    `planned_from`: 'sequence' if the program is known, else 'journal' (the intent before the light).
+    `parts`: gate times of its parts [ms]. `setup`: lens, stop and height as the program says.
+    """
+
+    step: int
+    name: str
+    first_number: int
+    planned_ms: int | None
+    planned_from: str
+    gate_ms: int
+    least_ms: int
+    most_ms: int
+    left_ms: int | None
+    how: str | None
+    parts: list[int]
+    setup: dict[str, Any]
+
+
+@dataclass(frozen=True)
+class RunPart:
+    """What one run did to the sheet, in order."""
+
+    run: int
+    title: str | None
+    name: str | None
+    sha: str | None
+    sheets: int
+    when: When
+    ended: str | None
+    rows: list[BathRow | LightRow]
+    faults: list[int]
+    arithmetic: str
+
+
+@dataclass(frozen=True)
+class Story:
+    """All that is known of one sheet."""
+
+    sheet_id: int
+    number: int
+    controller: str
+    epoch: str
+    runs: list[RunPart] = field(default_factory=list)
+
+
+_SHEET = (
+    "SELECT sheets.id, sheets.number, sheets.epoch_id, epochs.controller_id, epochs.epoch FROM sheets"
+    " JOIN epochs ON epochs.id = sheets.epoch_id"
+)
+
+
+def newest(connection: sqlite3.Connection, most: int) -> list[Listed]:
+    """The sheets that were begun last, the newest first."""
+    rows = connection.execute(f"{_SHEET} ORDER BY sheets.id DESC LIMIT ?", (most,)).fetchall()
+    return [_listed(connection, row) for row in rows]
+
+
+def count(connection: sqlite3.Connection) -> int:
+    """How many sheets there are."""
+    return connection.execute("SELECT count(*) FROM sheets").fetchone()[0]
+
+
+def find(connection: sqlite3.Connection, number: int, controller: str | None = None) -> sqlite3.Row:
+    """The sheet of that number. Raises NotebookError when there is none, or more than one."""
+    rows = connection.execute(
+        f"{_SHEET} WHERE sheets.number = ? AND (? IS NULL OR epochs.controller_id = ?)"
+        " ORDER BY sheets.id DESC",
+        (number, controller, controller),
+    ).fetchall()
+    if not rows:
+        raise NotebookError(f"sheet {number}: not in the notebook; 'footlight sheets' lists what is")
+    if len({row["controller_id"] for row in rows}) > 1:
+        listed = ", ".join(sorted({row["controller_id"] for row in rows}))
+        raise NotebookError(
+            f"sheet {number}: several controllers have one ({listed}); name one: --controller"
+        )
+    # The same controller counts from 1 again after its memory was formatted: the newest is meant.
+    return rows[0]
+
+
+def story(connection: sqlite3.Connection, sheet: sqlite3.Row) -> Story:
+    """Everything that was done to a sheet, as `find` gave it."""
+    runs = connection.execute(
+        "SELECT runs.* FROM runs JOIN run_sheets ON run_sheets.run_id = runs.id WHERE run_sheets.sheet_id = ?"
+        " ORDER BY runs.first_number",
+        (sheet["id"],),
+    ).fetchall()
+    parts = [_part(connection, sheet["id"], run) for run in runs]
+    return Story(sheet["id"], sheet["number"], sheet["controller_id"], sheet["epoch"], parts)
+
+
+def _listed(connection: sqlite3.Connection, sheet: sqlite3.Row) -> Listed:
+    runs = connection.execute(
+        "SELECT runs.title, runs.ended, runs.from_unix_s, runs.to_unix_s FROM runs"
+        " JOIN run_sheets ON run_sheets.run_id = runs.id WHERE run_sheets.sheet_id = ?"
+        " ORDER BY runs.first_number",
+        (sheet["id"],),
+    ).fetchall()
+    last = runs[-1] if runs else {"ended": None, "from_unix_s": None, "to_unix_s": None}
+    return Listed(
+        sheet["number"],
+        sheet["controller_id"],
+        sheet["epoch"],
+        When(last["from_unix_s"], last["to_unix_s"]),
+        [run["title"] or "?" for run in runs],
+        last["ended"],
+    )
+
+
+def _part(connection: sqlite3.Connection, sheet_id: int, run: sqlite3.Row) -> RunPart:
+    planned = programs.planned_steps(connection, run["sha"])
+    known = connection.execute(
+        "SELECT name, arithmetic FROM programs WHERE substr(sha256, 1, 16) = ?", (run["sha"],)
+    ).fetchone()
+    rows: list[BathRow | LightRow] = [*_baths(connection, sheet_id, run, planned)]
+    rows += _lights(connection, sheet_id, run, planned)
+    faults = connection.execute(
+        "SELECT code FROM faults WHERE epoch_id = ? AND run = ? ORDER BY number",
+        (run["epoch_id"], run["run"]),
+    ).fetchall()
+    return RunPart(
+        run["run"],
+        run["title"],
+        known["name"] if known else None,
+        run["sha"],
+        run["sheets"],
+        When(run["from_unix_s"], run["to_unix_s"]),
+        run["ended"],
+        sorted(rows, key=lambda row: row.first_number),
+        [fault["code"] for fault in faults],
+        known["arithmetic"] if known else "",
+    )
+
+
+def _baths(
+    connection: sqlite3.Connection, sheet_id: int, run: sqlite3.Row, planned: list[dict[str, Any]]
+) -> list[BathRow]:
+    rows = connection.execute(
+        "SELECT * FROM steps WHERE run_id = ? AND sheet_id = ?", (run["id"], sheet_id)
+    ).fetchall()
+    return [_bath(row, _step(planned, row["step"])) for row in rows]
+
+
+def _bath(row: sqlite3.Row, step: dict[str, Any]) -> BathRow:
+    judged = step.get("kind") == "judge"
+    return BathRow(
+        row["step"],
+        step.get("name", f"step {row['step']}"),
+        step.get("kind", ""),
+        row["first_number"],
+        step.get("least_ms") if judged else step.get("time_ms"),
+        step.get("most_ms") if judged else None,
+        row["real_ms"],
+        row["how"],
+    )
+
+
+def _lights(
+    connection: sqlite3.Connection, sheet_id: int, run: sqlite3.Row, planned: list[dict[str, Any]]
+) -> list[LightRow]:
+    rows = connection.execute(
+        "SELECT * FROM lights WHERE run_id = ? AND sheet_id = ?", (run["id"], sheet_id)
+    ).fetchall()
+    return [_light(connection, row, _step(planned, row["step"])) for row in rows]
+
+
+def _light(connection: sqlite3.Connection, row: sqlite3.Row, step: dict[str, Any]) -> LightRow:
+    parts = connection.execute(
+        "SELECT gate_ms FROM exposures WHERE light_id = ? ORDER BY number", (row["id"],)
+    ).fetchall()
+    return LightRow(
+        row["step"],
+        step.get("name", f"step {row['step']}"),
+        row["first_number"],
+        step.get("time_ms", row["planned_ms"]),
+        "sequence" if step else "journal",
+        row["gate_ms"],
+        row["least_ms"],
+        row["most_ms"],
+        row["left_ms"],
+        row["how"],
+        [part["gate_ms"] for part in parts],
+        {key: step[key] for key in ("lens", "stop", "height_mm", "dead_ms") if step.get(key)},
+    )
+
+
+def _step(planned: list[dict[str, Any]], number: int) -> dict[str, Any]:
+    return planned[number - 1] if 0 < number <= len(planned) else {}
