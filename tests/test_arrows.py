@@ -44,7 +44,7 @@ HOST_ARROWS = {
     "report": COMMON | {"notebook", "strips", "light"},
 }
 TOUCH_CHIP = {"boot", "main", "board", "lamp", "port", "guard"}
-TOUCH_FILES = {"store", "journal", "board", "main"}
+TOUCH_FILES = {"files", "journal", "board", "main"}
 
 
 def imports(path: Path) -> set[str]:

@@ -1,0 +1,319 @@
+"""The loop of the controller: looks, lets the sequencer decide, does at once and in order what it wants.
+
+Each turn asks in this order: the gate and the pedal, the timers, the lamp's sensor, the sound, then what
+may wait: the display and the computer. The first four allocate nothing while the lamp is on. An exposure
+ends by hardware whatever this loop does; nothing here times it.
+"""
+
+import gc
+
+from controller import boot_run, guard, screens
+from controller.clock import NEVER_MS
+from controller.sight import Sight
+from footlight_core import effects as fx
+from footlight_core import gestures, records, wire
+from footlight_core import states as st
+from footlight_core.errors import StorageError
+from footlight_core.sequencer import Sequencer, sooner_ms
+from footlight_core.session import Session
+
+REFRESH_MS = 1000  # so often at least every register of the display is written again
+LEAST_HEAP_BYTES = 24_576
+_BYTES_A_TURN = 512
+_MOST_ERRORS = 5
+
+# What the guard hears of in every turn.
+TASK_FOOT = 0
+TASK_TIMERS = 1
+TASK_SCREEN = 2
+TASK_LINK = 3
+
+# What the guard keeps over a reset: how long the light under way has burnt, in hundredths of a second, plus
+# one; 0 when none is.
+MS_NOTED = 10
+
+_PEDAL_FAULTS = (
+    (gestures.TOO_LONG, st.LEANING_FOOT),
+    (gestures.STUCK, st.STUCK_PEDAL),
+    (gestures.WIRE, st.PEDAL_WIRE),
+    (gestures.WET, st.WET_PEDAL),
+)
+
+
+class App:
+    """`parts`: a parts.Parts."""
+
+    def __init__(self, parts):
+        self._clock = parts.clock
+        self._pedal = parts.pedal
+        self._lamp = parts.lamp
+        self._display = parts.display
+        self._sound = parts.sound
+        self._store = parts.store
+        self._journal = parts.journal
+        self._port = parts.port
+        self._guard = parts.guard
+        self._white = parts.white
+        self._keyboard = parts.keyboard
+        self._sight = Sight(parts.sense)
+        self.seq = Sequencer(parts.store, self.may_arm)
+        facts = {"id": parts.identity}
+        self._session = Session(
+            parts.store, parts.journal, facts, self.status, self.seq.is_idle, self._maintain
+        )
+        self._lines = wire.LineBuffer()
+        self._burning = False
+        self._lit_ms = 0
+        self._unseen = False  # the exposure under way gives no light, for the lamp is dead
+        self._screen_ms = 0
+        self._keys_on = True
+        self._trouble = st.NO_FAULT  # met while effects were applied
+        self._errors = 0
+        self._more_bytes = False
+        self._leaving = False
+
+    def run(self):
+        """Until the computer asks for the prompt, or Ctrl-C where that is allowed."""
+        self._guarded(self._start)
+        self._guard.start()
+        while not self._leaving or self._port.is_busy():
+            self._guarded(self._turn)
+            self._clock.rest_until(self._due_ms())
+
+    def may_arm(self, program):
+        """0, or the code of what forbids a run of `program`, or the set-up light (None)."""
+        gc.collect()
+        if self._sight.is_welded():
+            return st.WELDED_RELAY
+        if self._journal.worn:
+            return st.NO_RECORD
+        if self._guard.free_heap() < LEAST_HEAP_BYTES:
+            return st.NO_MEMORY
+        if program is not None and self._journal.room() < records_wanted(program):
+            return st.FULL_FLASH
+        return 0
+
+    def status(self):
+        """What a computer may see of the run."""
+        seq, run = self.seq, self.seq.run
+        return {
+            "state": seq.state,
+            "t": self._clock.now_ms(),
+            "slot": run.slot,
+            "sha": run.sha[: records.SHA_CHARS],
+            "run": run.number,
+            "sheet": run.sheet,
+            "step": run.index + 1,
+            "start": run.start_ms,
+            "left_ms": run.left_ms,
+            "gate_ms": run.gate_ms,
+            "white": seq.white,
+            "fault": seq.fault_code,
+            "found": self._journal.found,
+        }
+
+    # -- one turn ----------------------------------------------------------------------------------
+
+    def _start(self):
+        now_ms = self._clock.now_ms()
+        boot_run.begin(self.seq, self._store, self._journal, self._guard, now_ms, MS_NOTED)
+        self._follow(now_ms)
+
+    def _turn(self):
+        now_ms = self._clock.now_ms()
+        self.urgent(now_ms)
+        self._serve_screen(now_ms)
+        self._guard.report(TASK_SCREEN)
+        self._serve_link(now_ms)
+        self._guard.report(TASK_LINK)
+        self._guard.feed_if_all_reported()
+
+    def urgent(self, now_ms):
+        """Gate, pedal, timers, sensor, sound: nothing of this allocates while the lamp is on."""
+        self._serve_foot(now_ms)
+        self._guard.report(TASK_FOOT)
+        while self.seq.tick(now_ms):
+            self._follow(now_ms)
+        self._serve_sight(now_ms)
+        if self._burning:
+            self._guard.note(guard.HANG, (now_ms - self._lit_ms) // MS_NOTED + 1)
+        self._sound.tick(now_ms)
+        self._guard.report(TASK_TIMERS)
+
+    def _serve_foot(self, now_ms):
+        # The gate is asked before the pedal: a press that the hardware has already answered is then
+        # seen no later than its effect, and so can mean nothing but this stop.
+        gate_ms = self._lamp.read_gate_ms() if self._burning else NEVER_MS
+        event = self._pedal.look(now_ms)
+        if self._burning and gate_ms == NEVER_MS and self._pedal.touched():
+            self._lamp.stop()
+            gate_ms = self._lamp.read_gate_ms()
+        if gate_ms != NEVER_MS:
+            self._end_light(gate_ms, now_ms)
+        if event != gestures.NONE:
+            self._foot(event, now_ms)
+
+    def _end_light(self, gate_ms, now_ms):
+        self._burning = False
+        self._sight.gate(False, now_ms)
+        self._handle(st.GATE, 0 if self._unseen else gate_ms, now_ms)
+        self._unseen = False
+        # Only now, for by now the record of it is written.
+        self._guard.note(guard.HANG, 0)
+
+    def _foot(self, event, now_ms):
+        if event == gestures.PRESS:
+            self._handle(st.PRESS, self._pedal.press_ms(), now_ms)
+        elif event == gestures.SHORT:
+            self._handle(st.SHORT, self._pedal.press_ms(), now_ms)
+        elif event == gestures.LONG:
+            self._handle(st.LONG, self._pedal.press_ms(), now_ms)
+        elif event == gestures.COUNTS:
+            self._sound.play(fx.COUNTS, now_ms)
+        for known, code in _PEDAL_FAULTS:
+            if known == event:
+                self._handle(st.TROUBLE, code, now_ms)
+
+    def _serve_sight(self, now_ms):
+        code = self._sight.look(now_ms)
+        if code != st.NO_FAULT:
+            self._unseen = code == st.NO_LIGHT
+            self._handle(st.TROUBLE, code, now_ms)
+
+    def _serve_screen(self, now_ms):
+        if now_ms < self._screen_ms:
+            return
+        until_ms = now_ms + REFRESH_MS
+        try:
+            text, big, brightness, wanted_ms = screens.screen(self.seq, now_ms)
+            self._display.show(text, big, brightness)
+            until_ms = min(until_ms, max(wanted_ms, now_ms + 1))
+        except MemoryError:
+            # A frame may be lost; the run may not.
+            gc.collect()
+        self._screen_ms = until_ms
+
+    def _serve_link(self, now_ms):
+        self._port.pump(now_ms)
+        self._more_bytes = True
+        for _ in range(_BYTES_A_TURN):
+            byte = self._port.read()
+            if byte < 0:
+                self._more_bytes = False
+                return
+            line = self._lines.feed(byte)
+            if line:
+                self._answer(line, now_ms)
+                return
+
+    def _answer(self, line, now_ms):
+        self._guard.feed_for_writing()
+        try:
+            reply = self._session.handle(line)
+            if reply:
+                self._port.write(reply, now_ms)
+                self._port.pump(now_ms)
+        except MemoryError:
+            # The computer asks again.
+            gc.collect()
+        if not self._burning:
+            self._screen_ms = now_ms
+
+    def _due_ms(self):
+        if self._more_bytes:
+            return self._clock.now_ms()
+        due_ms = sooner_ms(self._screen_ms, self.seq.due_ms())
+        due_ms = sooner_ms(due_ms, self._pedal.due_ms())
+        due_ms = sooner_ms(due_ms, self._sound.due_ms())
+        due_ms = sooner_ms(due_ms, self._sight.due_ms())
+        return sooner_ms(due_ms, self._port.due_ms())
+
+    # -- what the sequencer wants ------------------------------------------------------------------
+
+    def _handle(self, event, arg, now_ms):
+        self.seq.handle(event, arg, now_ms)
+        self._follow(now_ms)
+
+    def _follow(self, now_ms):
+        """Do what was decided, then what that brought about."""
+        self._set_keyboard()
+        self._apply(now_ms)
+        self._screen_ms = now_ms
+        if self._trouble != st.NO_FAULT:
+            code, self._trouble = self._trouble, st.NO_FAULT
+            if not (self.seq.state == st.FAULT and self.seq.fault_code == code):
+                self._handle(st.TROUBLE, code, now_ms)
+
+    def _set_keyboard(self):
+        # The prompt is only for a controller that does nothing.
+        idle = self.seq.is_idle()
+        if idle != self._keys_on:
+            self._keys_on = idle
+            self._keyboard(idle)
+
+    def _apply(self, now_ms):
+        queue = self.seq.effects
+        index = 0
+        while index < queue.count:
+            kind = queue.kinds[index]
+            if kind == fx.LAMP_OFF:
+                self._lamp.stop()
+            elif kind == fx.LAMP_ON:
+                self._light(queue.values[index], now_ms)
+            elif kind == fx.SOUND:
+                self._sound.play(queue.values[index], now_ms)
+            elif kind == fx.WHITE:
+                self._white(queue.values[index])
+            else:
+                self._write(kind, queue.values[index], queue.notes[index], now_ms)
+            index += 1
+        queue.clear()
+
+    def _light(self, gate_ms, now_ms):
+        gc.collect()
+        self._burning = True
+        self._lit_ms = now_ms
+        self._guard.note(guard.HANG, 1)
+        self._sight.gate(True, now_ms)
+        self._lamp.start(gate_ms)
+
+    def _write(self, kind, value, note, now_ms):
+        # Only ever reached with the lamp off: an exposure's records come after its end.
+        self._guard.feed_for_writing()
+        try:
+            if kind == fx.KEEP:
+                self._store.keep(self.seq.ledger)
+            else:
+                self._journal.append(records.from_note(value, note, self.seq.run), now_ms)
+        except StorageError:
+            self._trouble = st.NO_RECORD
+
+    # -- when something is wrong -------------------------------------------------------------------
+
+    def _guarded(self, work):
+        try:
+            work()
+            if self.seq.state != st.FAULT:
+                self._errors = 0
+        except Exception as error:  # noqa: BLE001 - whatever it is, the lamp goes off and a person is told
+            self._lamp.stop()
+            self._errors += 1
+            # A fault that comes back while it is shown is past mending here: main ends in the dark.
+            if self._errors > _MOST_ERRORS:
+                raise
+            self.seq.effects.clear()
+            self._handle(st.TROUBLE, _fault_of(error), self._clock.now_ms())
+
+    def _maintain(self):
+        self._leaving = True
+
+
+def records_wanted(program):
+    """The most records that a run of `program` may write, with room for stops and faults."""
+    return 2 * len(program["steps"]) * program["sheets"] + 64
+
+
+def _fault_of(error):
+    if isinstance(error, MemoryError):
+        return st.NO_MEMORY
+    return st.NO_RECORD if isinstance(error, StorageError) else st.EXCEPTION

@@ -1,0 +1,80 @@
+"""Builds the parts from the pins. Polarity lives here, and nowhere else: what the parts get is logical.
+
+An active-low lamp relay cannot be built: reset and boot.py would light it. So its driver has no polarity.
+"""
+
+import sys
+
+import machine
+import micropython
+import rp2
+
+from controller import pins
+from controller.clock import Clock
+from controller.display import Display
+from controller.guard import Guard
+from controller.journal import Journal
+from controller.lamp import Lamp
+from controller.parts import Parts
+from controller.pedal import Pedal
+from controller.port import Port
+from controller.sound import Sound
+from controller.store import Store
+
+_SPI_HERTZ = 1_000_000
+_CTRL_C = 3
+_NO_BYTE = -1
+# Half of the full reading: the photodiode's load gives all of it long before the lamp is bright.
+_SENSE_BURNS = 32_768
+
+
+def contact(number):
+    """A contact of the pedal -> a callable that says whether it is closed."""
+    pin = machine.Pin(number, machine.Pin.IN, machine.Pin.PULL_UP)
+    return machine.Signal(pin, invert=not pins.PEDAL_CLOSED).value
+
+
+def may_start(make):
+    """Held at power-up, the pedal asks for the prompt: neither app nor watchdog is started."""
+    return not make()
+
+
+def build():
+    """Every part, wired."""
+    clock = Clock(getattr(machine, "WAKES_ON_INPUT", False))
+    pedal = Pedal(contact(pins.PEDAL_MAKE), contact(pins.PEDAL_REST))
+    return Parts(
+        clock=clock,
+        pedal=pedal,
+        lamp=_lamp(),
+        display=_display(),
+        sound=Sound(machine.PWM(machine.Pin(pins.BUZZER), freq=1000, duty_u16=0)),
+        store=Store(),
+        journal=Journal(clock.now_ms),
+        port=Port(sys.stdin.buffer, sys.stdout.buffer),
+        guard=Guard(),
+        sense=_sense(),
+        white=machine.Signal(machine.Pin(pins.WHITE, machine.Pin.OUT, value=0)).value,
+        keyboard=_keyboard(),
+        identity="".join(["%02x" % byte for byte in machine.unique_id()]),
+    )
+
+
+def _lamp():
+    return Lamp(rp2, machine.Pin, pins.LAMP_GATE, pins.LAMP_PUMP, pins.PEDAL_REST)
+
+
+def _display():
+    spi = machine.SPI(0, baudrate=_SPI_HERTZ, sck=machine.Pin(pins.SPI_SCK), mosi=machine.Pin(pins.SPI_MOSI))
+    return Display(spi, machine.Pin(pins.SPI_CS, machine.Pin.OUT, value=1))
+
+
+def _sense():
+    adc = machine.ADC(machine.Pin(pins.SENSE))
+    return lambda: adc.read_u16() >= _SENSE_BURNS
+
+
+def _keyboard():
+    # The bench hears of it through its own `machine`, for this module cannot be replaced.
+    set_byte = getattr(machine, "kbd_intr", micropython.kbd_intr)
+    return lambda on: set_byte(_CTRL_C if on else _NO_BYTE)

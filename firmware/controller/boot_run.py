@@ -1,0 +1,73 @@
+"""What the app does once, when it starts: what was cut off is found, told and shown."""
+
+from controller import guard as guards
+from controller import journal as journals
+from footlight_core import states as st
+from footlight_core.recovery import Recovery
+from footlight_core.session import BUILD
+
+# A lamp whose processor hangs burns until its time is over, or until the watchdog bites.
+_HANG_MS = guards.TIMEOUT_MS + 500
+
+
+def begin(seq, store, journal, guard, now_ms, ms_noted):
+    """Read ledger and journal; record the start; go to BROKEN if a run was cut off.
+
+    `ms_noted`: how long one count of the guard's note of a light is. Raises StorageError when the start
+    cannot be recorded.
+    """
+    recovery, dead_ms = _read(journal)
+    ledger = store.ledger()
+    # The ledger is written before the first record of a run; the journal knows more only if it was lost.
+    ledger.next_run = max(ledger.next_run, recovery.last_run + 1)
+    ledger.next_sheet = max(ledger.next_sheet, recovery.last_sheet + 1)
+    seq.ledger = ledger
+    reason, value = guard.last_reason()
+    boot = {"k": "boot", "reason": reason, "value": value, "build": BUILD, "fresh": journal.found}
+    journal.append(boot, now_ms)
+    if recovery.open_gate_ms and value:
+        _tighten(recovery, (value - 1) * ms_noted, dead_ms)
+    if recovery.run:
+        _tell_cut(journal, recovery, now_ms)
+        program = store.load(recovery.slot, _whole_sha(store, recovery))
+        seq.resume_broken(program, recovery, now_ms)
+    elif recovery.focus_open:
+        _tell_cut(journal, recovery, now_ms)
+    _say_found(seq, journal, now_ms)
+
+
+def _read(journal):
+    recovery = Recovery()
+    dead_ms = 0
+    for record in journal.recent():
+        recovery.feed(record)
+        if record["k"] == "intent":
+            dead_ms = record["gate_ms"] - record["light_ms"]
+    return recovery, dead_ms
+
+
+def _tighten(recovery, burnt_ms, dead_ms):
+    least_ms = max(0, burnt_ms - dead_ms)
+    recovery.tighten(least_ms, min(recovery.open_gate_ms, least_ms + _HANG_MS))
+
+
+def _tell_cut(journal, recovery, now_ms):
+    cut = {"k": "cut", "run": recovery.run, "step": recovery.step, "sheet": recovery.sheet}
+    cut["least_ms"], cut["most_ms"] = recovery.least_ms, recovery.most_ms
+    journal.append(cut, now_ms)
+
+
+def _whole_sha(store, recovery):
+    # A record holds the first characters of a program's hash, the shelf the whole of it.
+    for slot, sha, _ in store.entries():
+        if slot == recovery.slot and sha.startswith(recovery.sha):
+            recovery.sha = sha
+    return recovery.sha
+
+
+def _say_found(seq, journal, now_ms):
+    # A new or damaged file system is never passed off as an empty journal.
+    if journal.found == journals.FRESH:
+        seq.say("FRESH")
+    elif journal.found == journals.DAMAGED:
+        seq.handle(st.TROUBLE, st.NO_RECORD, now_ms)

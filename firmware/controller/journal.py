@@ -1,0 +1,175 @@
+"""The journal: numbered, sealed records in files of some kilobytes, each named by its first number.
+
+A record is written and read back before anything that depends on it may happen. Only whole files of
+records that the computer has acknowledged are deleted, and never the newest: numbers go on for ever. A
+file system that was formatted gets a new epoch, so that an empty journal is never taken for the old one.
+"""
+
+import json
+import os
+
+from controller import files
+from controller.store import FOLDER
+from footlight_core import records, wire
+from footlight_core.errors import Refusal, StorageError
+
+_SEGMENTS = FOLDER + "/journal"
+_EPOCH = FOLDER + "/epoch"
+_SEGMENT_BYTES = 8192
+# A record of a run is shorter than this; the longest is counted, not the mean.
+RECORD_BYTES = 160
+
+# How the journal was found at boot.
+WHOLE = 0
+FRESH = 1
+DAMAGED = 2
+
+
+class Journal:
+    """`now_ms`: a callable that gives the time since boot."""
+
+    def __init__(self, now_ms):
+        self._now_ms = now_ms
+        files.make(FOLDER)
+        files.make(_SEGMENTS)
+        self.found = WHOLE
+        self.worn = False
+        self.unwritten = None  # the record that the flash refused, for the display and the computer
+        self._firsts = [int(name) for name in files.names(_SEGMENTS) if not name.endswith(".new")]
+        self._last = 0
+        self._new_segment = not self._firsts
+        self._cursor = (0, 0, 0)  # segment, number of a record, where it stands in the file
+        self._epoch = self._read_epoch()
+        if self._firsts:
+            self._mend_tail()
+
+    def state(self):
+        """Epoch, and the numbers of the oldest and the newest record."""
+        first = self._firsts[0] if self._firsts else 1
+        return {"epoch": self._epoch, "first": first, "last": self._last}
+
+    def line(self, number):
+        """The sealed record with that number, as text; "" when it is damaged."""
+        if number > self._last:
+            raise Refusal("past_end", "the last record is %d" % self._last)
+        segment = self._segment_of(number)
+        if segment == 0:
+            return ""
+        return self._find(segment, number)
+
+    def append(self, record, t_ms):
+        """Number, seal and write a record (dict of its kind and fields). Raises StorageError."""
+        record["n"] = self._last + 1
+        record["t"] = t_ms
+        line = records.seal(record) + b"\n"
+        try:
+            if self._new_segment or files.size(_path(self._firsts[-1])) + len(line) > _SEGMENT_BYTES:
+                self._begin_segment()
+            files.append(_path(self._firsts[-1]), line)
+        except StorageError:
+            # Whatever stands there now, the next attempt goes elsewhere.
+            self._new_segment = self.worn = True
+            self.unwritten = record
+            raise
+        self._last += 1
+        self.worn = False
+
+    def keep_up_to(self, number):
+        """The computer holds everything up to `number`: whole files of that may go."""
+        if number > self._last:
+            raise Refusal("past_end", "the last record is %d" % self._last)
+        while len(self._firsts) > 1 and self._firsts[1] <= number + 1:
+            files.remove(_path(self._firsts[0]))
+            self._firsts.pop(0)
+
+    def note_date(self, unix_s):
+        """Anchor the time since boot in the computer's time."""
+        self.append({"k": "date", "unix_s": unix_s}, self._now_ms())
+
+    def room(self):
+        """How many records of a run surely fit."""
+        return max(0, files.free_bytes() - 4 * _SEGMENT_BYTES) // RECORD_BYTES
+
+    def recent(self):
+        """Records from some way before the beginning of the last run on, oldest first."""
+        index = len(self._firsts) - 1
+        while index > 0 and not self._tells_run(self._firsts[index]):
+            index -= 1
+        for first in self._firsts[max(index, 0) :]:
+            for record in _records(first):
+                yield record
+
+    # ----------------------------------------------------------------------------------------------
+
+    def _begin_segment(self):
+        first = self._last + 1
+        files.remove(_path(first))
+        if not self._firsts or self._firsts[-1] != first:
+            self._firsts.append(first)
+        self._new_segment = False
+
+    def _read_epoch(self):
+        text = wire.unseal(files.read(_EPOCH) or b"")
+        if text and self._firsts:
+            return json.loads(text)["epoch"]
+        # Records without their epoch are kept and read, but under a new one: it is damage, and is said.
+        self.found = DAMAGED if self._firsts else FRESH
+        epoch = "".join(["%02x" % byte for byte in os.urandom(4)])
+        files.replace(_EPOCH, wire.seal(wire.dumps({"epoch": epoch})))
+        return epoch
+
+    def _mend_tail(self):
+        """Numbers go on after the last whole record; a line that a power cut tore is cut off."""
+        first = self._firsts[-1]
+        self._last = first - 1
+        whole_bytes = 0
+        offset = 0
+        for line in files.lines(_path(first)):
+            offset += len(line)
+            record = _unseal(line)
+            if record:
+                self.found = DAMAGED if offset - len(line) > whole_bytes else self.found
+                self._last = record["n"]
+                whole_bytes = offset
+        if offset > whole_bytes:
+            data = files.read(_path(first))
+            files.replace(_path(first), data[:whole_bytes])
+
+    def _segment_of(self, number):
+        found = 0
+        for first in self._firsts:
+            if first <= number:
+                found = first
+        return found
+
+    def _find(self, segment, number):
+        # Records are read in order, so the place after the last one found is nearly always right.
+        offset = self._cursor[2] if self._cursor[0] == segment and self._cursor[1] == number else 0
+        for line in files.lines(_path(segment), offset):
+            offset += len(line)
+            record = _unseal(line)
+            if record and record["n"] == number:
+                self._cursor = (segment, number + 1, offset)
+                return line.decode().strip()
+        return ""
+
+    def _tells_run(self, first):
+        for record in _records(first):
+            if record["k"] in ("arm", "end"):
+                return True
+        return False
+
+
+def _path(first):
+    return _SEGMENTS + "/%08d" % first
+
+
+def _unseal(line):
+    return records.unseal(line[:-1]) if line.endswith(b"\n") else None
+
+
+def _records(first):
+    for line in files.lines(_path(first)):
+        record = _unseal(line)
+        if record:
+            yield record

@@ -1,0 +1,64 @@
+"""What the lamp sense says about the lamp: burning when it should not, dark when it should burn.
+
+The sensor is optional, and an unfitted one reads dark for ever. So darkness under an open gate counts as
+a fault only after this sensor has seen the lamp burn since it was switched on.
+"""
+
+from footlight_core import states as st
+
+SEEN_MS = 100  # relay and filament need some time; what is dark after this will not burn
+AFTERGLOW_MS = 1000
+NEVER_MS = -1
+
+
+class Sight:
+    """`sense`: callable that says whether the lamp burns."""
+
+    def __init__(self, sense):
+        self._sense = sense
+        self._works = False
+        self._open = False
+        self._went_dark = False
+        self._since_ms = 0  # when the gate last changed
+        self._due_ms = AFTERGLOW_MS
+        self._told = st.NO_FAULT
+
+    def gate(self, is_open, now_ms):
+        """The gate opened or closed."""
+        self._open = is_open
+        self._went_dark = False
+        self._since_ms = now_ms
+        self._due_ms = now_ms + (SEEN_MS if is_open else AFTERGLOW_MS)
+        self._told = st.NO_FAULT
+
+    def look(self, now_ms):
+        """-> a fault code, once until something changes; NO_FAULT when all is well."""
+        burns = self._sense()
+        if self._due_ms != NEVER_MS and now_ms >= self._due_ms:
+            self._due_ms = NEVER_MS
+        code = self._judge_open(burns) if self._open else self._judge_closed(burns)
+        if code == self._told:
+            return st.NO_FAULT
+        self._told = code
+        return code
+
+    def is_welded(self):
+        """Does the lamp burn although the gate has been closed for long?"""
+        return not self._open and self._due_ms == NEVER_MS and bool(self._sense())
+
+    def due_ms(self):
+        """When to look although nothing changed [ms], or NEVER_MS."""
+        return self._due_ms
+
+    def _judge_open(self, burns):
+        self._works = self._works or burns
+        late = self._due_ms == NEVER_MS
+        return st.NO_LIGHT if late and self._works and not burns else st.NO_FAULT
+
+    def _judge_closed(self, burns):
+        if not burns:
+            self._went_dark = True
+            return st.NO_FAULT
+        if self._went_dark:
+            return st.LIGHT_NOT_ASKED
+        return st.WELDED_RELAY if self._due_ms == NEVER_MS else st.NO_FAULT

@@ -1,0 +1,161 @@
+"""Eight slots for programs, and the ledger of numbers that outlive a run.
+
+A slot is one file: the program, a newline, and a sealed line with its SHA-256 and title. It is replaced
+by renaming, after the whole program has arrived, its length and hash were found right and the program
+itself was accepted. An upload lives in a file whose name says for which slot, hash and length it is, so
+that it can be gone on with after any interruption.
+"""
+
+import json
+
+from controller import files
+from footlight_core import program as programs
+from footlight_core import wire
+from footlight_core.errors import ProgramError, Refusal, StorageError
+from footlight_core.run import Ledger
+
+FOLDER = "data"
+_LEDGER = FOLDER + "/ledger"
+# Room that a new program must leave for the journal and for littlefs itself.
+_SPARE_BYTES = 32_768
+
+
+class Store:
+    """The session's store and the sequencer's shelf in one."""
+
+    def __init__(self):
+        files.make(FOLDER)
+        self._heads = {}  # slot -> (sha, title); a title of "" means that what it holds is damaged
+        for slot in range(1, wire.MAX_SLOTS + 1):
+            self._look_at(slot)
+
+    # -- for the session ---------------------------------------------------------------------------
+
+    def slots(self):
+        """The slots in use: [number, title, first characters of the SHA-256]."""
+        return [[slot, self._heads[slot][1], self._heads[slot][0][:16]] for slot in sorted(self._heads)]
+
+    def begin(self, slot, sha256, length):
+        """Begin an upload, or go on with one -> offset of the first byte that is missing."""
+        if self._holds(slot, sha256):
+            return length
+        wanted = "up%d-%s-%d" % (slot, sha256, length)
+        for name in self._uploads(slot):
+            if name != wanted:
+                files.remove(_path(name))
+        if not files.exists(_path(wanted)):
+            if files.free_bytes() < 2 * length + _SPARE_BYTES:
+                raise StorageError("no room for %d bytes: bring the journal home" % length)
+            files.append(_path(wanted), b"")
+        return files.size(_path(wanted))
+
+    def put(self, slot, offset, data):
+        """Some bytes of an upload; those already there are passed over -> first byte that is missing."""
+        name, _, length = self._upload(slot)
+        there = files.size(_path(name))
+        if offset > there or offset + len(data) > length:
+            raise Refusal("bad_offset", "%d of %d bytes have arrived" % (there, length))
+        new = data[there - offset :]
+        if new:
+            files.append(_path(name), new)
+        return there + len(new)
+
+    def commit(self, slot, sha256):
+        """The upload is whole: it becomes what the slot holds -> its title."""
+        if not self._holds(slot, sha256):
+            name, announced, length = self._upload(slot)
+            data = files.read(_path(name)) or b""
+            if announced != sha256 or len(data) != length:
+                raise Refusal("bad_offset", "%d of %d bytes have arrived" % (len(data), length))
+            self._fill(slot, name, data, sha256)
+        return self._heads[slot][1]
+
+    def clear(self, slot):
+        """Empty a slot."""
+        if slot not in self._heads:
+            raise Refusal("no_slot", "slot %d is empty" % slot)
+        files.remove(_slot_path(slot))
+        self._look_at(slot)
+
+    # -- for the sequencer -------------------------------------------------------------------------
+
+    def entries(self):
+        """The programs that can be run: (slot, sha, title)."""
+        heads = self._heads
+        return tuple([(slot,) + heads[slot] for slot in sorted(heads) if heads[slot][1]])
+
+    def load(self, slot, sha):
+        """The checked program of a slot, its hash verified once more; None if it is not what it was."""
+        data, found, _ = _read_slot(slot)
+        if data is None or found != sha:
+            self._look_at(slot)
+            return None
+        try:
+            return programs.parse(data)
+        except ProgramError:
+            return None
+
+    def ledger(self):
+        """The ledger as it was last kept; a new one if there is none."""
+        text = wire.unseal(files.read(_LEDGER) or b"")
+        kept = json.loads(text) if text else {}
+        ledger = Ledger()
+        for key in ledger.__dict__:
+            setattr(ledger, key, kept.get(key, getattr(ledger, key)))
+        return ledger
+
+    def keep(self, ledger):
+        """Keep the ledger. Raises StorageError."""
+        files.replace(_LEDGER, wire.seal(wire.dumps(ledger.__dict__)))
+
+    # ----------------------------------------------------------------------------------------------
+
+    def _look_at(self, slot):
+        self._heads.pop(slot, None)
+        if files.exists(_slot_path(slot)):
+            _, sha, title = _read_slot(slot)
+            self._heads[slot] = (sha, title)
+
+    def _holds(self, slot, sha256):
+        return self._heads.get(slot, ("", ""))[0] == sha256
+
+    def _uploads(self, slot):
+        return [name for name in files.names(FOLDER) if name.startswith("up%d-" % slot)]
+
+    def _upload(self, slot):
+        for name in self._uploads(slot):
+            _, sha, length = name.split("-")
+            return name, sha, int(length)
+        raise Refusal("no_upload", "no upload of slot %d is under way" % slot)
+
+    def _fill(self, slot, name, data, sha256):
+        if files.sha256_hex(data) != sha256:
+            files.remove(_path(name))
+            raise Refusal("bad_hash", "what arrived is not what was announced")
+        title = programs.parse(data)["title"]
+        seal = wire.seal(wire.dumps({"sha": sha256, "title": title}))
+        files.replace(_slot_path(slot), data + b"\n" + seal)
+        files.remove(_path(name))
+        self._look_at(slot)
+
+
+def _path(name):
+    return FOLDER + "/" + name
+
+
+def _slot_path(slot):
+    return FOLDER + "/slot%d" % slot
+
+
+def _read_slot(slot):
+    """What a slot holds -> (program bytes, SHA-256, title); (None, "", "") when it is damaged."""
+    whole = files.read(_slot_path(slot)) or b""
+    end = whole.rfind(b"\n{")
+    text = wire.unseal(whole[end + 1 :]) if end > 0 else None
+    if text is None:
+        return None, "", ""
+    seal = json.loads(text)
+    data = whole[:end]
+    if files.sha256_hex(data) != seal["sha"]:
+        return None, "", ""
+    return data, seal["sha"], seal["title"]

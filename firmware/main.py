@@ -1,0 +1,32 @@
+"""Builds the controller's parts and runs the app. However that ends, the lamp is off."""
+
+from controller import board, guard, pins
+from controller.app import App
+
+
+def main():
+    """Until Ctrl-C while idle, or until the computer asks for the prompt."""
+    if not board.may_start(board.contact(pins.PEDAL_MAKE)):
+        print("pedal held at power-up: maintenance, neither app nor watchdog is running")
+        return
+    parts = board.build()
+    try:
+        App(parts).run()
+    except Exception:
+        # The watchdog goes on, and starts everything anew; the next start tells why.
+        parts.guard.note(guard.EXCEPTION, 0)
+        raise
+    except KeyboardInterrupt:
+        parts.guard.stop()
+        raise
+    else:
+        parts.guard.stop()
+    finally:
+        parts.lamp.dark()
+        parts.sound.quiet()
+        parts.white(0)
+        parts.keyboard(True)
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,330 @@
+"""The bench: the real firmware on simulated parts, driven step by step in virtual time.
+
+Nothing happens unless it is granted time (`run_for`, `run_until`, or whatever needs time, such as `tap`),
+and then the same happens every time. Power off and on keeps what lies in the folder: the flash.
+"""
+
+import random
+import runpy
+import threading
+from collections.abc import Callable
+from pathlib import Path
+
+from footlight.bench import events as ev
+from footlight.bench.events import Event
+from footlight.bench.firmware import firmware_folders
+from footlight.bench.panel import Panel
+from footlight.bench.process import BoxProcess, best_interpreter
+from footlight.bench.stream import BenchStream
+
+# Objects of the unix port are twice as large as the chip's; this is the chip's heap in that currency.
+HEAP_KIB = 512
+_FULL_READING = 65_535
+_SUPPLY_VOLTS = 3.3
+_SCRATCH_WORDS = 8
+_POWERED_UP, _BITTEN = 1, 3
+
+Listener = Callable[[Event], None]
+
+
+class Bench:
+    """A controller on the bench. A context manager; leaving it cuts the power.
+
+    `folder`: where its flash lies. `interpreter`: "micropython", "cpython", or None for the better one
+    that is there. `seed`: makes its identity and whatever is random. `polls`: True = the firmware looks at
+    the pedal each 10 ms as on the chip, False = it wakes when an input changes.
+    """
+
+    def __init__(
+        self,
+        folder: Path | str,
+        interpreter: str | None = None,
+        heap_kib: int = HEAP_KIB,
+        seed: int = 1,
+        polls: bool = False,
+        ticks_start_us: int = 0,
+    ) -> None:
+        self.folder = Path(folder)
+        self.folder.mkdir(parents=True, exist_ok=True)
+        self.interpreter = interpreter or best_interpreter()
+        self.events: list[Event] = []
+        self.listeners: list[Listener] = []
+        self.panel = Panel()
+        self.lock = threading.RLock()
+        self.now_us = 0
+        self.end: Event | None = None  # how the firmware ended, if it did
+        self._heap_kib = heap_kib
+        self._polls = polls
+        self._ticks_start_us = ticks_start_us
+        self._unique = list(random.Random(seed).randbytes(8))
+        self._firmware = firmware_folders()
+        self._pins = runpy.run_path(str(self._firmware[0] / "controller" / "pins.py"))
+        self._levels: dict[str, int] = {}
+        self._inputs: dict[int, int] = {}
+        self._sense_volts = 0.0
+        self._process: BoxProcess | None = None
+        self._scratch = [0] * _SCRATCH_WORDS
+        self._stream = BenchStream(self)
+        self.contacts(False, True)
+
+    def __enter__(self) -> "Bench":
+        return self
+
+    def __exit__(self, *exc: object) -> None:
+        self.cut_power()
+
+    # -- power -------------------------------------------------------------------------------------
+
+    def switch_on(self) -> None:
+        """Power on; the firmware then starts as soon as time is granted."""
+        with self.lock:
+            if self._process is None:
+                self._scratch = [0] * _SCRATCH_WORDS
+                self._start(_POWERED_UP)
+
+    def cut_power(self) -> None:
+        """Power off, whatever is going on. The flash stays as it is at this moment."""
+        with self.lock:
+            self._stop()
+            self._stream.forget()
+
+    @property
+    def is_on(self) -> bool:
+        """Is there power?"""
+        return self._process is not None
+
+    # -- time --------------------------------------------------------------------------------------
+
+    @property
+    def now_ms(self) -> int:
+        """Time of the bench since it was made [ms]; goes on over power cuts."""
+        return self.now_us // 1000
+
+    def run_for(self, span_ms: float) -> None:
+        """Let time pass [ms]."""
+        self.run_until(self.now_us / 1000 + span_ms)
+
+    def run_until(self, until_ms: float) -> None:
+        """Let time pass up to `until_ms` of the bench [ms]."""
+        self._run(round(until_ms * 1000), None)
+
+    def run_until_event(self, wanted: Callable[[Event], bool], limit_ms: float, *kinds: str) -> Event | None:
+        """Let time pass up to the first event that is wanted, at most `limit_ms` from now [ms].
+
+        `kinds`: stop within the firmware's own doing, right after an event of these kinds; without them
+        time stands still at the end of what the firmware did at that moment. None = it never came.
+        """
+        return self._run(self.now_us + round(limit_ms * 1000), wanted, kinds)
+
+    # -- inputs ------------------------------------------------------------------------------------
+
+    def contacts(self, make: bool, rest: bool) -> None:
+        """Each contact of the pedal closed (True) or open, at this moment."""
+        closed = self._pins["PEDAL_CLOSED"]
+        # The rest contact is the first to open and the last to close, as in a changeover switch.
+        order = (("PEDAL_REST", rest), ("PEDAL_MAKE", make))
+        for name, is_closed in order if make else reversed(order):
+            self._set_pin(self._pins[name], closed if is_closed else 1 - closed)
+
+    def press(self) -> None:
+        """The foot goes down."""
+        self.contacts(True, False)
+
+    def release(self) -> None:
+        """The foot comes up."""
+        self.contacts(False, True)
+
+    def tap(self, ms: float = 150) -> None:
+        """A short press and its release."""
+        self.press()
+        self.run_for(ms)
+        self.release()
+        self.run_for(50)
+
+    def hold(self, ms: float = 1500) -> None:
+        """A long press and its release."""
+        self.tap(ms)
+
+    def sense(self, volts: float) -> None:
+        """What the lamp's sensor gives [V]."""
+        with self.lock:
+            self._sense_volts = volts
+            self._command(f"adc {self._pins['SENSE']} {self._reading()}")
+
+    def hang(self) -> None:
+        """The processor never comes back from its present sleep; the hardware goes on."""
+        self._command("hang")
+
+    def tell_box(self, command: str) -> None:
+        """Any command of the box (see `box`)."""
+        self._command(command)
+
+    # -- outputs -----------------------------------------------------------------------------------
+
+    @property
+    def gate(self) -> bool:
+        """Is the lamp's gate open? The lamp burns only while the pump runs too."""
+        return self._levels.get(ev.GATE) == 1
+
+    @property
+    def lamp(self) -> bool:
+        """Does the lamp burn?"""
+        return self.gate and self._levels.get(ev.PUMP) == 1
+
+    @property
+    def white(self) -> bool:
+        """Is white light permitted?"""
+        return self._levels.get(ev.WHITE) == 1
+
+    @property
+    def tone_hz(self) -> int:
+        """The buzzer's note [Hz], 0 = silent."""
+        return self._levels.get(ev.TONE, 0)
+
+    @property
+    def keyboard(self) -> bool:
+        """Would Ctrl-C stop the firmware?"""
+        return self._levels.get(ev.KEYBOARD, 1) == 1
+
+    def screen_rows(self) -> list[list[bool]]:
+        """The display: eight rows of 32 dots."""
+        return self.panel.rows()
+
+    def stream(self) -> BenchStream:
+        """The cable to the computer."""
+        return self._stream
+
+    # -- for the stream ----------------------------------------------------------------------------
+
+    def give_bytes(self, data: bytes) -> None:
+        """Bytes from the computer arrive now."""
+        with self.lock:
+            if not self._process:
+                return
+            # A Ctrl-C where it is allowed empties what came before it and stops the program.
+            if self.keyboard and b"\x03" in data:
+                self._command("interrupt")
+                return
+            if self._process.has_pipes:
+                self._process.link_in.write(data)
+                self._process.link_in.flush()
+                self._command("wake")
+            else:
+                self._command(f"bytes {data.hex()}")
+
+    def take_bytes(self) -> bytes:
+        """What the firmware has sent since the last look."""
+        with self.lock:
+            if self._process and self._process.has_pipes:
+                return self._process.link_out.read() or b""
+            return b""
+
+    # ----------------------------------------------------------------------------------------------
+
+    def _start(self, cause: int) -> None:
+        self.end = None
+        self._process = BoxProcess(self.interpreter, self._firmware, self._options(cause), self._heap_kib)
+        self._hear(None)
+        for number, level in self._inputs.items():
+            self._process.send(f"pin {number} {level}")
+        self._process.send(f"adc {self._pins['SENSE']} {self._reading()}")
+
+    def _options(self, cause: int) -> dict[str, object]:
+        pins = self._pins
+        names = {"LAMP_GATE": ev.GATE, "LAMP_PUMP": ev.PUMP, "WHITE": ev.WHITE, "BUZZER": ev.TONE}
+        return {
+            "start_us": self.now_us,
+            "ticks_start_us": self._ticks_start_us,
+            "names": {str(pins[pin]): name for pin, name in names.items()},
+            "wakes": not self._polls,
+            "cause": cause,
+            "unique": self._unique,
+            "scratch": self._scratch,
+            "spi": 0,
+            "select": pins["SPI_CS"],
+            "image": str((self.folder / "flash.img").resolve()),
+            "folder": str((self.folder / "flash").resolve()),
+            "heap_bytes": self._heap_kib * 1024,
+        }
+
+    def _stop(self) -> None:
+        if self._process:
+            self._process.kill()
+            self._process = None
+        for kind in (ev.GATE, ev.PUMP, ev.WHITE, ev.TONE):
+            if self._levels.get(kind):
+                self._note(Event(self.now_us, kind, "0"))
+        self._levels.clear()
+
+    def _run(
+        self, until_us: int, wanted: Callable[[Event], bool] | None, kinds: tuple[str, ...] = ()
+    ) -> Event | None:
+        with self.lock:
+            while self.now_us < until_us or wanted is None:
+                if not self._process:
+                    self.now_us = max(self.now_us, until_us)
+                    return None
+                found = self._go(until_us, wanted, kinds)
+                if found or wanted is None and (self.now_us >= until_us or not self._process):
+                    self.now_us = max(self.now_us, until_us) if wanted is None else self.now_us
+                    return found
+            return None
+
+    def _go(
+        self, until_us: int, wanted: Callable[[Event], bool] | None, kinds: tuple[str, ...]
+    ) -> Event | None:
+        assert self._process
+        self._process.send(f"go {until_us} {','.join(kinds)}")
+        return self._hear(wanted)
+
+    def _hear(self, wanted: Callable[[Event], bool] | None) -> Event | None:
+        assert self._process
+        found = None
+        for line in self._process.lines():
+            if line[0] == "@":
+                self.now_us = int(line[1:])
+                self._stream.collect()
+                return found
+            event = ev.parse(line)
+            self.now_us = event.t_us
+            self._note(event)
+            if found is None and wanted and wanted(event):
+                found = event
+            if event.kind in ev.ENDS:
+                break
+        self._stream.collect()
+        self._finish()
+        return found
+
+    def _finish(self) -> None:
+        last = self.events[-1] if self.events else None
+        end = last if last and last.kind in ev.ENDS else Event(self.now_us, ev.DIED, "the process has gone")
+        self._stop()
+        self.end = end
+        if end.kind == ev.RESET:
+            self._scratch = [int(word) for word in end.text.split()[1:]]
+            self._start(_BITTEN)
+
+    def _note(self, event: Event) -> None:
+        if event.kind == ev.FRAME:
+            self.panel.latch(bytes.fromhex(event.text))
+        elif event.kind == ev.OUT:
+            self._stream.feed(bytes.fromhex(event.text))
+        elif event.kind in (ev.GATE, ev.PUMP, ev.WHITE, ev.TONE, ev.KEYBOARD, ev.WATCHDOG):
+            self._levels[event.kind] = event.value
+        self.events.append(event)
+        for listener in self.listeners:
+            listener(event)
+
+    def _set_pin(self, number: int, level: int) -> None:
+        with self.lock:
+            self._inputs[number] = level
+            self._command(f"pin {number} {level}")
+
+    def _command(self, line: str) -> None:
+        with self.lock:
+            if self._process:
+                self._process.send(line)
+
+    def _reading(self) -> int:
+        return min(_FULL_READING, round(self._sense_volts / _SUPPLY_VOLTS * _FULL_READING))

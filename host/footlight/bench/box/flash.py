@@ -1,0 +1,119 @@
+"""The file system of the controller: littlefs on a file that outlives the process, with faults on wish.
+
+The block size, the number of blocks and the program size are those of MicroPython's own file system on the
+board. Each erase and each program is an event, and the driver can have one torn: half of it happens, and
+the power goes. On CPython, which has no littlefs, the data lie in a plain folder.
+"""
+
+import os
+
+import world as _worlds
+
+BLOCK_BYTES = 4096
+BLOCKS = 352
+PROGRAM_BYTES = 256
+
+_INIT = 1
+_COUNT = 4
+_SIZE = 5
+_ERASE = 6
+
+
+class Flash:
+    """A block device in a file."""
+
+    def __init__(self, path):
+        self._file = open(path, "r+b")
+        self._bad = ()
+        self._until_cut = -1
+        self._torn = 0
+        self._erased = b"\xff" * 256
+        _worlds.world.commands["flash"] = self._command
+
+    def readblocks(self, block, buffer, offset=0):
+        """Read."""
+        self._file.seek(block * BLOCK_BYTES + offset)
+        self._file.readinto(buffer)
+
+    def writeblocks(self, block, buffer, offset=0):
+        """Program bits: erased ones become what they are told."""
+        _worlds.world.emit("program", "%d %d %d" % (block, offset, len(buffer)))
+        data = bytes(buffer)
+        if block in self._bad:
+            data = b"\x00" * len(data)
+        if self._cuts():
+            self._put(block, offset, data[: len(data) * self._torn // 100])
+            self._lose_power()
+        self._put(block, offset, data)
+
+    def ioctl(self, operation, argument):
+        """Number and size of blocks; erase."""
+        if operation == _COUNT:
+            return BLOCKS
+        if operation == _SIZE:
+            return BLOCK_BYTES
+        if operation == _ERASE:
+            self._erase(argument)
+        return 0
+
+    def _erase(self, block):
+        _worlds.world.emit("erase", str(block))
+        cut = self._cuts()
+        bytes_to_go = BLOCK_BYTES * self._torn // 100 if cut else BLOCK_BYTES
+        for offset in range(0, bytes_to_go, len(self._erased)):
+            self._put(block, offset, self._erased)
+        if cut:
+            self._lose_power()
+
+    def _put(self, block, offset, data):
+        self._file.seek(block * BLOCK_BYTES + offset)
+        self._file.write(data)
+
+    def _cuts(self):
+        self._until_cut -= 1
+        return self._until_cut == 0
+
+    def _lose_power(self):
+        _worlds.world.die("power", "0")
+
+    def _command(self, words):
+        # flash cut <how many operations from now> <percent of it that happens> | flash bad <block>...
+        if words[0] == "cut":
+            self._until_cut, self._torn = int(words[1]), int(words[2])
+        elif words[0] == "bad":
+            self._bad = tuple([int(word) for word in words[1:]])
+
+
+def mount(path):
+    """Make the flash the present folder. A flash that was never used is formatted, as the board does."""
+    import vfs
+
+    fresh = False
+    try:
+        os.stat(path)
+    except OSError:
+        fresh = True
+        with open(path, "wb") as file:
+            for _ in range(BLOCKS):
+                file.write(b"\xff" * BLOCK_BYTES)
+    device = Flash(path)
+    if not fresh:
+        try:
+            vfs.mount(vfs.VfsLfs2(device, progsize=PROGRAM_BYTES), "/flash")
+        except OSError:
+            fresh = True
+    if fresh:
+        _worlds.world.emit("format")
+        vfs.VfsLfs2.mkfs(device, progsize=PROGRAM_BYTES)
+        vfs.mount(vfs.VfsLfs2(device, progsize=PROGRAM_BYTES), "/flash")
+    os.chdir("/flash")
+
+
+def enter(path):
+    """The plain folder, on an interpreter without littlefs."""
+    try:
+        os.mkdir(path)
+    except OSError as error:
+        if error.args[0] != 17:
+            raise
+    os.chdir(path)

@@ -1,0 +1,169 @@
+"""The part of MicroPython's `rp2` that the lamp uses: one state machine that behaves as the lamp's program.
+
+Not an emulator of PIO: the program itself is held against a PIO emulator elsewhere. This is what it does.
+At 500 kHz a tick is five cycles, 10 us. A word is a count of 24 bits; while it runs, gate and pump are
+up. It ends when the count does, at the next tick when the jmp pin (the pedal's rest contact) opens or any
+word arrives; then both fall and the ticks that were left, less one, are pushed in 24 bits. It never goes
+back for another word.
+"""
+
+import machine as _machine
+import world as _worlds
+
+_CYCLES_PER_TICK = 5
+_COUNT_MASK = (1 << 24) - 1
+_FIFO_WORDS = 4
+
+
+class PIO:
+    """Names that programs are declared with."""
+
+    OUT_LOW = 0
+    OUT_HIGH = 1
+    IN_LOW = 2
+    IN_HIGH = 3
+    SHIFT_LEFT = 0
+    SHIFT_RIGHT = 1
+    JOIN_NONE = 0
+    JOIN_TX = 1
+    JOIN_RX = 2
+
+    def __init__(self, number=0):
+        self._number = number
+
+    def remove_program(self, program=None):
+        """Nothing is held here."""
+
+
+def asm_pio(**options):
+    """Keep the declaration; the body is not run."""
+
+    def declare(function):
+        return (function, options)
+
+    return declare
+
+
+class StateMachine:
+    """Gate and pump of the lamp."""
+
+    def __init__(self, number, program=None, freq=-1, **pins):
+        self._tx = []
+        self._rx = []
+        self._listening = []
+        self._active = False
+        self._ended = False
+        self._ending = False
+        self._end_entry = None
+        self._start_us = 0
+        self._ticks = 0
+        self._tick_us = 0
+        self._gate = self._jmp = -1
+        if program is not None:
+            self.init(program, freq, **pins)
+
+    def init(self, program, freq=-1, sideset_base=None, jmp_pin=None, **pins):
+        """Load a program; the state machine stands still at its beginning."""
+        # The queues stay as they are, as they do on the chip.
+        self._active = self._ended = self._ending = False
+        self._end_entry = None
+        self._tick_us = _CYCLES_PER_TICK * 1_000_000 // freq
+        self._gate = sideset_base.number
+        self._jmp = jmp_pin.number
+        if self._jmp not in self._listening:
+            self._listening.append(self._jmp)
+            _machine.listen(self._jmp, self._jmp_moved)
+        self._drive(0, 0)
+
+    def active(self, on=None):
+        """Run, or stand still. Standing still in mid-light leaves the gate's pin as it is."""
+        if on is None:
+            return self._active
+        self._active = bool(on)
+        if self._active:
+            self._begin()
+        elif self._end_entry:
+            _worlds.world.drop(self._end_entry)
+            self._end_entry = None
+            self._drive(_machine.level_of(self._gate), 0)
+        return None
+
+    def put(self, word, shift=0):
+        """A word: the count of an exposure, or the end of the one under way."""
+        if self._end_entry:
+            self._end_at_next_tick()
+        elif len(self._tx) == _FIFO_WORDS:
+            raise RuntimeError("a full FIFO would wait for ever")
+        else:
+            self._tx.append((word << shift) & 0xFFFFFFFF)
+            if self._active:
+                self._begin()
+
+    def get(self, buffer=None, shift=0):
+        """The oldest word pushed."""
+        if not self.rx_fifo():
+            raise RuntimeError("an empty FIFO would wait for ever")
+        return self._rx.pop(0) >> shift
+
+    def rx_fifo(self):
+        """How many words are there to get. Asking takes longer than the tick that ends a light."""
+        if self._ending:
+            _worlds.world.spend_us(self._end_entry[0] - _worlds.world.now_us)
+        return len(self._rx)
+
+    def tx_fifo(self):
+        """How many words wait."""
+        return len(self._tx)
+
+    def restart(self):
+        """Clears no FIFO: as on the chip."""
+        self._ended = False
+
+    def exec(self, instruction):
+        """Of all instructions, only the one that drains is used."""
+        if instruction != "pull(noblock)":
+            raise NotImplementedError(instruction)
+        if self._tx:
+            self._tx.pop(0)
+
+    def _begin(self):
+        # A used program stays at its end; only `init` brings it back to the beginning.
+        if self._ended or self._end_entry or not self._tx:
+            return
+        self._ticks = self._tx.pop(0) & _COUNT_MASK
+        self._start_us = _worlds.world.now_us
+        if self._ticks == 0 or _machine.level_of(self._jmp):
+            self._push(self._ticks)
+            return
+        self._drive(1, 1)
+        self._end_entry = _worlds.world.after(self._ticks * self._tick_us, self._finish)
+
+    def _jmp_moved(self, level):
+        if level and self._end_entry:
+            self._end_at_next_tick()
+
+    def _end_at_next_tick(self):
+        passed_us = _worlds.world.now_us - self._start_us
+        _worlds.world.drop(self._end_entry)
+        self._ending = True
+        self._end_entry = _worlds.world.after(-passed_us % self._tick_us, self._finish)
+
+    def _finish(self, _):
+        if not self._end_entry:
+            return
+        _worlds.world.drop(self._end_entry)
+        end_us = self._end_entry[0]
+        self._end_entry = None
+        self._ending = False
+        given = (end_us - self._start_us) // self._tick_us
+        self._push(self._ticks - given)
+        self._drive(0, 0)
+        _worlds.world.awake = True
+
+    def _push(self, left):
+        self._ended = True
+        self._rx.append((left - 1) & _COUNT_MASK)
+
+    def _drive(self, gate, pump):
+        _machine.drive(self._gate, gate)
+        _machine.drive(self._gate + 1, pump)

@@ -1,0 +1,77 @@
+"""Builds the box around the firmware and switches it on.
+
+Run by MicroPython, or through `on_cpython`, with what the driver has to say in the environment:
+FOOTLIGHT_BOX, a JSON object. What main.py may raise ends here, as an event.
+"""
+
+import json
+import os
+import sys
+
+import channel
+import flash
+import keyboard
+import machine
+import matrix
+import watchdog
+import world as worlds
+
+
+def build(options, read_line, write):
+    """Everything that is there before the firmware runs."""
+    world = worlds.begin(read_line, write, options["start_us"])
+    world.ticks_start_us = options["ticks_start_us"]
+    machine.begin()
+    machine.kbd_intr = keyboard.kbd_intr
+    keyboard.begin()
+    machine.names.update({int(number): name for number, name in options["names"].items()})
+    machine.WAKES_ON_INPUT = options["wakes"]
+    machine.cause = options["cause"]
+    machine.unique = bytes(options["unique"])
+    watchdog.keep(options["scratch"])
+    matrix.Matrix(options["spi"], options["select"])
+    return world
+
+
+def run_firmware():
+    """What the chip does when it starts: boot.py, then main.py."""
+    import boot  # noqa: F401 - it works by being run
+    import main
+
+    main.main()
+
+
+def power_on(options, read_line, write, commands=()):
+    """One life of the controller, from power on to its end. `commands`: (name, function) of the caller."""
+    world = build(options, read_line, write)
+    world.commands.update(commands)
+    try:
+        world.halt()
+        if sys.implementation.name == "micropython":
+            flash.mount(options["image"])
+        else:
+            flash.enter(options["folder"])
+        run_firmware()
+        world.emit("prompt", "left")
+    except worlds.PowerCut:
+        pass
+    except KeyboardInterrupt:
+        world.emit("prompt", "interrupt")
+    except SystemExit:
+        world.emit("prompt", "exit")
+    except BaseException as error:  # noqa: BLE001 - whatever it is, the driver must hear of it
+        world.emit("died", repr(error))
+        _show(error)
+    world.flush()
+
+
+def _show(error):
+    if hasattr(sys, "print_exception"):
+        sys.print_exception(error, sys.stderr)
+    else:
+        sys.excepthook(type(error), error, error.__traceback__)
+
+
+if __name__ == "__main__":
+    reader, writer = channel.open_channel()
+    power_on(json.loads(os.getenv("FOOTLIGHT_BOX")), reader, writer)

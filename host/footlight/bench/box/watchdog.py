@@ -1,0 +1,90 @@
+"""The watchdog, its scratch registers, and what a reset leaves.
+
+Addresses are those of the RP2040 (data sheet, 4.7): CTRL and SCRATCH0 to 7, with the chip's aliases for
+setting and clearing bits.
+"""
+
+import world as _worlds
+
+_BASE = 0x40058000
+_CTRL = _BASE
+_SCRATCH0 = _BASE + 0x0C
+_SET = 0x2000
+_CLEAR = 0x3000
+_ENABLE = 1 << 30
+
+RESET_STATUS = 3
+
+
+class _Registers:
+    def __init__(self):
+        self.words = {}
+
+    def __getitem__(self, address):
+        return self.words.get(address, 0)
+
+    def __setitem__(self, address, word):
+        word &= 0xFFFFFFFF
+        if (address & ~_SET) in (_CTRL, _CTRL + (_CLEAR & ~_SET)) and address != _CTRL:
+            address, word = self._alias(address, word)
+        self.words[address] = word
+        if address == _CTRL and not word & _ENABLE:
+            _dog.stop()
+
+    def _alias(self, address, word):
+        alias = address - _CTRL
+        kept = self.words.get(_CTRL, 0)
+        return _CTRL, (kept | word if alias == _SET else kept & ~word)
+
+
+class _Dog:
+    def __init__(self):
+        self.timeout_us = 0
+        self._entry = None
+
+    def start(self, timeout_us):
+        self.timeout_us = timeout_us
+        mem32.words[_CTRL] = mem32.words.get(_CTRL, 0) | _ENABLE
+        self.feed()
+        _worlds.world.emit("watchdog", "1")
+
+    def feed(self):
+        if self._entry:
+            _worlds.world.drop(self._entry)
+        self._entry = _worlds.world.after(self.timeout_us, self._bite)
+
+    def stop(self):
+        if self._entry:
+            _worlds.world.drop(self._entry)
+            self._entry = None
+            _worlds.world.emit("watchdog", "0")
+
+    def _bite(self, _):
+        restart("watchdog")
+
+
+mem32 = _Registers()
+_dog = _Dog()
+
+
+class WDT:
+    """The watchdog of the chip: once started it bites unless it is fed."""
+
+    def __init__(self, id=0, timeout=5000):
+        _dog.start(timeout * 1000)
+
+    def feed(self):
+        """Not yet."""
+        _dog.feed()
+
+
+def restart(why):
+    """The chip starts anew: outputs fall, scratch registers stay. Never returns."""
+    scratch = [str(mem32[_SCRATCH0 + 4 * index]) for index in range(8)]
+    _worlds.world.die("reset", why + " " + " ".join(scratch))
+
+
+def keep(words):
+    """What the scratch registers hold after a reset."""
+    for index, word in enumerate(words):
+        mem32.words[_SCRATCH0 + 4 * index] = word

@@ -1,0 +1,18 @@
+"""Where the firmware's files are: beside this tool's own source, or inside the installed package."""
+
+from importlib.util import find_spec
+from pathlib import Path
+
+from footlight.errors import FootlightError
+
+
+def firmware_folders() -> list[Path]:
+    """The folders that hold `main.py` with `controller`, and `footlight_core`."""
+    spec = find_spec("footlight_core")
+    if spec is None or spec.origin is None:
+        raise FootlightError("footlight_core is not installed; install the package 'footlight' again")
+    core = Path(spec.origin).parents[1]
+    inside = Path(__file__).parents[1] / "_firmware"
+    if inside.is_dir():
+        return [inside, core]
+    return [core]

@@ -1,0 +1,63 @@
+"""The cable between the bench's controller and a computer, in virtual time.
+
+Reading grants time to the controller in small steps until something has come, so the link's own code runs
+over this stream with no wall clock involved.
+"""
+
+import typing
+
+if typing.TYPE_CHECKING:
+    from footlight.bench.bench import Bench
+
+READ_WAIT_MS = 50
+_STEP_MS = 5
+
+
+class BenchStream:
+    """A byte stream with `write`, `read` and `close`."""
+
+    def __init__(self, bench: "Bench") -> None:
+        self.name = "bench"
+        self._bench = bench
+        self._waiting = bytearray()
+
+    def write(self, data: bytes) -> None:
+        """Bytes to the controller; they are there at once."""
+        self._bench.give_bytes(data)
+
+    def read(self, size: int, timeout_s: float = READ_WAIT_MS / 1000) -> bytes:
+        """What has come, at most `size`; lets up to `timeout_s` of virtual time pass for the first byte."""
+        bench = self._bench
+        until_ms = bench.now_us / 1000 + timeout_s * 1000
+        bench.run_for(0)
+        while not self._waiting and bench.now_us / 1000 < until_ms:
+            bench.run_for(min(_STEP_MS, until_ms - bench.now_us / 1000))
+        return self.take(size)
+
+    def take(self, size: int = -1) -> bytes:
+        """What has come already; no time passes."""
+        count = len(self._waiting) if size < 0 else size
+        data = bytes(self._waiting[:count])
+        del self._waiting[:count]
+        return data
+
+    def close(self) -> None:
+        """Nothing to give back."""
+
+    def clock(self) -> float:
+        """Seconds of the bench, for time-outs of the link [s]."""
+        return self._bench.now_us / 1_000_000
+
+    # -- for the bench -----------------------------------------------------------------------------
+
+    def collect(self) -> None:
+        """Fetch what the firmware has sent."""
+        self._waiting += self._bench.take_bytes()
+
+    def feed(self, data: bytes) -> None:
+        """Bytes that the firmware has sent."""
+        self._waiting += data
+
+    def forget(self) -> None:
+        """What was under way is gone with the power."""
+        self._waiting.clear()
