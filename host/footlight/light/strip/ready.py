@@ -6,7 +6,7 @@ from footlight.errors import InputError
 from footlight.light.setup import LightSetup
 from footlight.light.strip.blade import Blade
 from footlight.light.strip.build import Layout, strip
-from footlight.light.strip.plan import Band, Light, Manner, StripPlan
+from footlight.light.strip.plan import Band, Manner, StripPlan
 from footlight.light.strip.steps import fstop_steps
 from footlight.quantities import Sheet, format_seconds
 
@@ -35,7 +35,7 @@ def second_exposure(
 def preflash_threshold(
     setup: LightSetup, centre_s: float, layout: Layout, *, step_stops: float = 0.5, count: int = STEPS
 ) -> StripPlan:
-    """Flashes in steps on dry paper, then first developer and fix, no reversal: where does paper begin to see?
+    """Flashes in steps on dry paper, then first developer and fix, no reversal: where paper begins to see.
 
     The threshold is the first step 0.04 D above the band without flash; a quick stand-in for the decision
     strip, never in place of it.
@@ -158,16 +158,3 @@ def crossed(
         anchor=False,
     )
     return CrossedStrip(sheet, first, second)
-
-
-__all__ = [
-    "GREY_STOPS",
-    "ROWS",
-    "CrossedStrip",
-    "Light",
-    "crossed",
-    "dead_time",
-    "preflash_decision",
-    "preflash_threshold",
-    "second_exposure",
-]
