@@ -12,7 +12,9 @@ from footlight import __version__
 from footlight.errors import FootlightError
 
 # name -> (module in footlight.cli that holds a click command called `command`, one line of help)
-COMMANDS: dict[str, tuple[str, str]] = {}
+COMMANDS: dict[str, tuple[str, str]] = {
+    "light": ("light", "Times, heights, stops, strips and doses of the light"),
+}
 
 
 class _Table(click.Group):

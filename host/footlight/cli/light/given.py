@@ -1,0 +1,28 @@
+"""`footlight light given`"""
+
+import click
+
+from footlight import quantities as q
+from footlight.cli.light import shared, written
+from footlight.light.inverse import outcome
+
+
+@click.command
+@click.argument("found")
+@click.argument("new")
+@click.argument("given")
+@shared.change_options
+@shared.as_json
+def command(found: str, new: str, given: str, as_json: bool, **options) -> None:
+    """What a GIVEN time would do in a NEW arrangement, against the exposure FOUND good.
+
+    \b
+        footlight light given "6 s, 620 mm, f/11" "800 mm" "8 s"
+    """
+    seconds, at = written.exposure(found, "FOUND")
+    to = written.changed(at, new, "NEW")
+    said = outcome(seconds, at, to, q.parse_seconds(given, "GIVEN"), shared.change(**options))
+    if as_json:
+        shared.say_json({"stops": round(said.stops, 4), "needed": said.needed.as_dict()})
+        return
+    shared.say([said.summary, f"needed: {said.needed.arithmetic}"], said.needed.notes)

@@ -1,0 +1,96 @@
+"""What the commands of `footlight light` have in common: options, and the two ways of printing."""
+
+from collections.abc import Callable, Iterable, Sequence
+from functools import reduce
+
+import click
+
+from footlight import quantities as q
+from footlight.light.inverse import Change
+from footlight.light.setup import Departure
+from footlight.light.tolerances import Tolerances
+
+CLICKS = {"whole": 1, "half": 2, "third": 3}
+
+as_json = click.option("--json", "as_json", is_flag=True, help="Print JSON, units in the keys.")
+clicks = click.option(
+    "--clicks",
+    type=click.Choice(list(CLICKS)),
+    default="third",
+    show_default=True,
+    help="Stops that the lens has.",
+)
+
+_CHANGE_OPTIONS = (
+    click.option("--more", metavar="STOPS", help="Extra light wanted: '1/3 stop', '-0.5'."),
+    click.option(
+        "--bridge", metavar="STOPS", help="How much longer the new lamp or filter needs: a bridging strip."
+    ),
+    click.option("--p", "p", metavar="P", help="Measured exponent of long exposures, as '0.93'."),
+    click.option("--p-off", metavar="P", default="0.02", show_default=True, help="Its standard uncertainty."),
+    click.option(
+        "--height-off", metavar="LENGTH", help="How well heights are known: '5 mm' (otherwise 10 mm)."
+    ),
+    click.option("--stop-off", metavar="STOPS", help="How well an engraved stop is known (otherwise 0.07)."),
+)
+
+
+def change_options(command: Callable) -> Callable:
+    """The options of a change of arrangement; `change` reads them."""
+    return reduce(lambda made, option: option(made), reversed(_CHANGE_OPTIONS), command)
+
+
+def change(
+    more: str | None,
+    bridge: str | None,
+    p: str | None,
+    p_off: str,
+    height_off: str | None,
+    stop_off: str | None,
+) -> Change:
+    """The options of `change_options`, read."""
+    departure = None
+    if p is not None:
+        departure = Departure(
+            q.parse_number(p, "--p", least=0.5, most=1.2), q.parse_number(p_off, "--p-off", most=0.3)
+        )
+    given = Tolerances()
+    return Change(
+        offset_stops=q.parse_stops(more, "--more") if more else 0.0,
+        bridge_stops=q.parse_stops(bridge, "--bridge") if bridge else None,
+        departure=departure,
+        tolerances=Tolerances(
+            height_mm=q.parse_length_mm(height_off, "--height-off") if height_off else given.height_mm,
+            stop_stops=q.parse_stops(stop_off, "--stop-off", least=0, most=1)
+            if stop_off
+            else given.stop_stops,
+        ),
+    )
+
+
+def say(lines: Iterable[str], notes: Iterable[str] = ()) -> None:
+    """Print lines, then each note behind a mark."""
+    for line in lines:
+        click.echo(line)
+    for note in notes:
+        click.echo(f"! {note}")
+
+
+def say_json(value: object) -> None:
+    """Print JSON."""
+    import json
+
+    click.echo(json.dumps(value, ensure_ascii=False, indent=2))
+
+
+def table(head: Sequence[str], rows: Iterable[Sequence[str]]) -> list[str]:
+    """A text table, right-aligned but for its first column."""
+    cells = [list(head), *(list(row) for row in rows)]
+    widths = [max(len(row[column]) for row in cells) for column in range(len(head))]
+    return [
+        "  ".join(_cell(text, widths, column) for column, text in enumerate(row)).rstrip() for row in cells
+    ]
+
+
+def _cell(text: str, widths: list[int], column: int) -> str:
+    return text.ljust(widths[column]) if column == 0 else text.rjust(widths[column])

@@ -1,0 +1,33 @@
+"""`footlight light stop`"""
+
+import click
+
+from footlight import quantities as q
+from footlight.cli.light import shared, written
+from footlight.light.inverse import stop_for_time
+
+
+@click.command
+@click.argument("found")
+@click.argument("new")
+@click.option("--for", "wanted", metavar="TIME", help="The time wanted; without it, that of FOUND.")
+@shared.clicks
+@shared.change_options
+@shared.as_json
+def command(found: str, new: str, wanted: str | None, clicks: str, as_json: bool, **options) -> None:
+    """Which stop gives a time in another arrangement.
+
+    The answer is an engraved stop; what it is off is put into the time.
+
+    \b
+        footlight light stop "6 s, 620 mm, f/11" "800 mm"
+        footlight light stop "6 s, 620 mm, f/11" "620 mm" --for "12 s"
+    """
+    seconds, at = written.exposure(found, "FOUND")
+    to = written.changed(at, new, "NEW")
+    wanted_s = q.parse_seconds(wanted, "--for") if wanted else seconds
+    answer = stop_for_time(seconds, at, to, wanted_s, shared.change(**options), parts=shared.CLICKS[clicks])
+    if as_json:
+        shared.say_json(answer.as_dict())
+        return
+    shared.say(answer.itemised, answer.notes)

@@ -1,0 +1,35 @@
+"""`footlight light time`"""
+
+import click
+
+from footlight.cli.light import shared, written
+from footlight.light.inverse import choices
+
+
+@click.command
+@click.argument("found")
+@click.argument("new")
+@shared.clicks
+@shared.change_options
+@shared.as_json
+def command(found: str, new: str, clicks: str, as_json: bool, **options) -> None:
+    """The time for another arrangement.
+
+    FOUND is the exposure found good, NEW what changes. The first answer keeps the seconds and changes the
+    stop, so that long-exposure behaviour stays out of it; the second keeps the stop.
+
+    \b
+        footlight light time "6 s, 620 mm, f/11" "800 mm"
+        footlight light time "10 s, 400 mm, f/8" "600 mm, f/11"
+        footlight light time "6 s, 620 mm, f/11, lens 50 mm" "lens 80 mm"
+    """
+    seconds, at = written.exposure(found, "FOUND")
+    to = written.changed(at, new, "NEW")
+    answers = choices(seconds, at, to, shared.change(**options), parts=shared.CLICKS[clicks])
+    if as_json:
+        shared.say_json({"answers": [answer.as_dict() for answer in answers]})
+        return
+    for place, answer in enumerate(answers):
+        if place:
+            click.echo("or")
+        shared.say(answer.itemised, answer.notes)
