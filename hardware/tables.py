@@ -6,6 +6,7 @@ import csv
 import io
 from collections.abc import Iterable
 
+from hardware import budget
 from hardware.board import holes
 from hardware.netlist import Circuit, Job, Part, Stock, ref_key
 from hardware.pins import read_pins
@@ -141,3 +142,45 @@ def step_wires(wires: Iterable[Wire], step: Step) -> str:
 def unused_pins(circuit: Circuit) -> list[str]:
     """Return the Pico's pins that stay free."""
     return [pin.name for pin in circuit.parts["U1"].pins if pin.job is Job.UNUSED]
+
+
+def current_table() -> str:
+    """Return what each consumer draws."""
+    usual, most = budget.total_ma()
+    rows = [(load.name, f"{load.usual_ma:.0f}", f"{load.most_ma:.0f}", load.why) for load in budget.loads()]
+    limits = f"fuse holds {budget.FUSE_HOLD_MA:.0f} mA, supply gives {budget.SUPPLY_MA:.0f} mA"
+    return _table(
+        ("draws", "usual, mA", "most, mA", "why"), [*rows, ("**sum**", f"{usual:.0f}", f"{most:.0f}", limits)]
+    )
+
+
+def display_table() -> str:
+    """Return the display's currents with the R_SET it is sold with, and with ours."""
+    sold = budget.SOLD_SEGMENT_MA
+    rows = [
+        ("peak current of one LED", f"{sold:.0f} mA", f"{budget.SEGMENT_MA:.1f} mA"),
+        (
+            "all LEDs, brightness 3 (the cap)",
+            *(f"{budget.display_ma(3, 1.0, ma):.0f} mA" for ma in (sold, budget.SEGMENT_MA)),
+        ),
+        (
+            "a third of the LEDs, brightness 0",
+            *(f"{budget.display_ma(0, 1 / 3, ma):.0f} mA" for ma in (sold, budget.SEGMENT_MA)),
+        ),
+        (
+            "display test: all LEDs at full",
+            *(f"{budget.display_test_ma(ma):.0f} mA" for ma in (sold, budget.SEGMENT_MA)),
+        ),
+    ]
+    return _table(("four modules", "10 kΩ, as sold", f"{budget.R_SET_KOHM:.0f} kΩ"), rows)
+
+
+def checks_table(rows: list[dict[str, str]]) -> str:
+    """Return the results of the last simulation."""
+    return _table(
+        ("check", "came out", "bound", "kept"),
+        [
+            (row["check"], f"{row['measured']} {row['unit']}", f"{row['bound']} {row['unit']}", row["kept"])
+            for row in rows
+        ],
+    )

@@ -19,7 +19,7 @@ def mains() -> Canvas:
     _origin(c)
     _lamp_module(c, 30)
     _white_module(c, 72)
-    note = "Mains only inside certified, closed modules, by local code; in most places a licensed electrician's work."
+    c.text(4, 4, c.title, size=2.4, colour=ACCENT, bold=True)
     c.text(4, 109, note, size=1.6, colour=ACCENT)
     return c
 
