@@ -70,4 +70,4 @@ def _say_found(seq, journal, now_ms):
     if journal.found == journals.FRESH:
         seq.say("FRESH")
     elif journal.found == journals.DAMAGED:
-        seq.handle(st.TROUBLE, st.NO_RECORD, now_ms)
+        seq.handle(st.TROUBLE, st.LOST_NOTES, now_ms)

@@ -47,6 +47,8 @@ class Gestures:
         self._changes = 0
         self._changes_since_ms = 0
         self._closed = False
+        self._touched = False
+        self._near_ms = -INTEGRATE_MS  # when the pedal was last anything but at rest
         self._started = False
 
     def press_ms(self):
@@ -59,12 +61,9 @@ class Gestures:
 
     def feed(self, now_ms, make, rest):
         """Contacts closed (True) or open at `now_ms` -> one event."""
-        closed = make and not rest
         self._integrate(now_ms)
-        if closed != self._closed:
-            self._closed = closed
-            if closed and self._level_ms == 0:
-                self._touch_ms = now_ms
+        self._watch_touch(now_ms, touched(make, rest))
+        self._closed = make and not rest
         odd = self._watch_wires(now_ms, make, rest)
         # Between its ends a changeover contact is neither up nor down.
         return odd if make == rest else self._judge(now_ms)
@@ -101,6 +100,15 @@ class Gestures:
             self._level_ms = min(INTEGRATE_MS, self._level_ms + passed_ms)
         else:
             self._level_ms = max(0, self._level_ms - passed_ms)
+
+    def _watch_touch(self, now_ms, is_touched):
+        # The hardware stops a light as soon as the foot leaves rest, some milliseconds before the other
+        # contact closes. The press begins at the first touch, or it would seem to come after the stop.
+        if is_touched and not self._touched and now_ms - self._near_ms >= INTEGRATE_MS:
+            self._touch_ms = now_ms
+        if is_touched or self._touched:
+            self._near_ms = now_ms
+        self._touched = is_touched
 
     def _watch_wires(self, now_ms, make, rest):
         if make != rest:

@@ -87,6 +87,9 @@ def _gave(state, record):
 
 def _cut(state, record):
     # The cut was already told once; what it found is the light given so far.
+    if record["run"] == 0:
+        state.focus_open = False
+        return
     state.least_ms, state.most_ms = record["least_ms"], record["most_ms"]
     state.open_gate_ms = 0
 

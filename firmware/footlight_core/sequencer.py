@@ -2,8 +2,9 @@
 
 Theory of operation. The pedal gives three events: PRESS the moment the foot is surely down, and on
 release SHORT or LONG. **Release starts, press stops.** A gesture counts only if its press first touched
-*after* the present state was entered: the press that stops a light can therefore never resume it, and
-a foot that was down when a bath ended does not end the next one. Whatever starts or advances something
+*after* the present state was entered, and a moment after, for the hardware may have ended a light on a
+touch that was not seen yet: the press that stops a light can therefore never resume or abandon it, and a
+foot that was down when a bath ended does not end the next one. Whatever starts or advances something
 also wants half a second of quiet after entry, so that a double tap is one tap; stopping never waits.
 
 Timers give DUE (the phase of a step ends) and BEAT (the metronome; each beat follows from the last one,
@@ -22,6 +23,8 @@ from footlight_core.states import NEVER_MS
 from footlight_core.table import ROWS
 
 NOTICE_MS = 2500
+# Less than anyone takes to answer what they see; more than the pedal can lag behind the gate.
+BLIND_MS = 100
 MOST_ASIDE = 4
 
 
@@ -65,7 +68,7 @@ class Sequencer:
         """
         self.now_ms = now_ms
         self.arg = arg
-        if (event == st.SHORT or event == st.LONG) and arg <= self.entered_ms:
+        if (event == st.SHORT or event == st.LONG) and self._is_blind(arg):
             return False
         if event == st.GATE and self._awaits_gate():
             self._book(arg)
@@ -242,6 +245,9 @@ class Sequencer:
         self.state = self.origin
         self.entered_ms = self.now_ms
         self.set_white(self.state not in st.BEFORE_STEP)
+
+    def _is_blind(self, touch_ms):
+        return self.entered_ms != NEVER_MS and touch_ms < self.entered_ms + BLIND_MS
 
     def _awaits_gate(self):
         return self.is_lit() or (self.state == st.FAULT and self.origin in (st.LIT, st.FOCUS_LIT))

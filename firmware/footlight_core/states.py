@@ -93,6 +93,7 @@ LOST_GATE = 9
 FULL_FLASH = 10
 LEANING_FOOT = 11
 LIGHT_NOT_ASKED = 12
+LOST_NOTES = 13
 FAULTS = (
     (STUCK_PEDAL, "STUCK", "the pedal has been down for more than ten seconds"),
     (PEDAL_WIRE, "WIRE", "the two contacts of the pedal contradict each other: a wire is off"),
@@ -106,6 +107,7 @@ FAULTS = (
     (FULL_FLASH, "FULL", "the journal is full: bring it home"),
     (LEANING_FOOT, "FOOT", "the pedal was held down for more than eight seconds"),
     (LIGHT_NOT_ASKED, "STRAY", "the lamp was seen burning with no exposure under way"),
+    (LOST_NOTES, "LOST", "part of the journal in the flash cannot be read any more"),
 )
 
 
