@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from hardware.board import COLUMNS, PITCH_MM, ROWS, SCREWS, Hole, body, holes
+from hardware.board import COLUMNS, PITCH_MM, PLACES, ROWS, SCREWS, Hole, body, holes
 from hardware.drawing.canvas import ACCENT, FAINT, INK, Canvas, Point, Stroke
 from hardware.netlist import Circuit, Part
 from hardware.routing import Wire, corners
@@ -132,9 +132,25 @@ def _polarity(view: View, part: Part, ink: str) -> None:
         x, y = kx + (ax - kx) * 0.27, ky + (ay - ky) * 0.27
         dx, dy = (0.0, 0.9) if ay == ky else (0.9, 0.0)
         view.canvas.line([(x - dx, y - dy), (x + dx, y + dy)], Stroke(colour=ink, width=0.5))
+    if part.stock.shape in ("fet", "npn"):
+        _back(view, part, ink)
     for name, hole in spots.items():
         if name == "+" or part.stock.shape == "led":
             view.canvas.text(*view.at(hole), name, size=1.0, anchor="middle", colour="#ffffff", bold=True)
+
+
+def _back(view: View, part: Part, ink: str) -> None:
+    """A thick line at a FET's metal tab, or at a small transistor's flat side.
+
+    Seen from the front, legs down, a FET's pins run from left to right; so do a small transistor's, seen from
+    its flat side. Pins that run to the left on the board therefore show their front to row 1.
+    """
+    left, top, right, bottom = body(part)
+    front_up = PLACES[part.ref].towards == "left"
+    tab_up = front_up if part.stock.shape == "npn" else not front_up
+    row = top if tab_up else bottom
+    (x1, y), (x2, _) = view.at((left, row)), view.at((right, row))
+    view.canvas.line([(x1, y), (x2, y)], Stroke(colour=ink, width=0.7))
 
 
 def _label(canvas: Canvas, box: tuple[float, float, float, float], part: Part, ink: str) -> None:

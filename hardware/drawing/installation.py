@@ -11,15 +11,14 @@ CERTIFIED = Stroke(colour=ACCENT, width=0.4, dash=True)
 
 def mains() -> Canvas:
     """Draw how the two certified modules are wired: what an electrician is shown, not a licence to do it."""
-    c = Canvas(150, 112, scale=8, title="Relay modules: low voltage on the left, mains on the right")
-    c.text(
-        4, 4, "Relay modules: low voltage on the left, mains on the right", size=2.4, colour=ACCENT, bold=True
-    )
+    title = "Relay modules: low voltage on the left, mains on the right"
+    c = Canvas(150, 112, scale=8, title=title)
+    c.text(4, 4, title, size=2.4, colour=ACCENT, bold=True)
     _legend(c)
     _origin(c)
     _lamp_module(c, 30)
     _white_module(c, 72)
-    c.text(4, 4, c.title, size=2.4, colour=ACCENT, bold=True)
+    note = "Mains only inside certified, closed modules, by local code; mostly a licensed electrician's work."
     c.text(4, 109, note, size=1.6, colour=ACCENT)
     return c
 
