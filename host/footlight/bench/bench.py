@@ -111,10 +111,10 @@ class Bench:
     def run_until_event(self, wanted: Callable[[Event], bool], limit_ms: float, *kinds: str) -> Event | None:
         """Let time pass up to the first event that is wanted, at most `limit_ms` from now [ms].
 
-        `kinds`: stop within the firmware's own doing, right after an event of these kinds; without them
-        time stands still at the end of what the firmware did at that moment. None = it never came.
+        Time then stands still, after all that the firmware did at that moment; with `kinds` it stands still
+        within the firmware's doing, right at an event of these kinds. None = it never came.
         """
-        return self._run(self.now_us + round(limit_ms * 1000), wanted, kinds)
+        return self._run(self.now_us + round(limit_ms * 1000), wanted, kinds or ("*",))
 
     # -- inputs ------------------------------------------------------------------------------------
 
@@ -260,14 +260,11 @@ class Bench:
         self, until_us: int, wanted: Callable[[Event], bool] | None, kinds: tuple[str, ...] = ()
     ) -> Event | None:
         with self.lock:
-            while self.now_us < until_us or wanted is None:
-                if not self._process:
-                    self.now_us = max(self.now_us, until_us)
-                    return None
+            while self._process:
                 found = self._go(until_us, wanted, kinds)
-                if found or wanted is None and (self.now_us >= until_us or not self._process):
-                    self.now_us = max(self.now_us, until_us) if wanted is None else self.now_us
+                if found or self.now_us >= until_us:
                     return found
+            self.now_us = max(self.now_us, until_us)
             return None
 
     def _go(

@@ -14,7 +14,8 @@ WATCHDOG = "watchdog"  # is it running?
 ERASE = "erase"
 PROGRAM = "program"
 FORMAT = "format"
-RECORD = "record"  # a record is durable: its sealed line
+RECORD = "record"  # a record is durable: its fields, as JSON
+HEAP = "heap"  # free memory, when asked for [bytes]
 # Ends of the firmware.
 RESET = "reset"
 PROMPT = "prompt"

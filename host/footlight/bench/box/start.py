@@ -33,12 +33,27 @@ def build(options, read_line, write):
     return world
 
 
-def run_firmware():
+def run_firmware(world):
     """What the chip does when it starts: boot.py, then main.py."""
     import boot  # noqa: F401 - it works by being run
     import main
 
+    _tell_records(world)
     main.main()
+
+
+def _tell_records(world):
+    # The bench sees what is durable as soon as it is; the firmware has no such ear.
+    from controller.journal import Journal
+
+    append = Journal.append
+
+    def told(journal, record, t_ms):
+        append(journal, record, t_ms)
+        fields = ['"%s":%s' % (key, json.dumps(record[key])) for key in sorted(record)]
+        world.emit("record", "{" + ",".join(fields) + "}")
+
+    Journal.append = told
 
 
 def power_on(options, read_line, write, commands=()):
@@ -51,7 +66,7 @@ def power_on(options, read_line, write, commands=()):
             flash.mount(options["image"])
         else:
             flash.enter(options["folder"])
-        run_firmware()
+        run_firmware(world)
         world.emit("prompt", "left")
     except worlds.PowerCut:
         pass

@@ -11,6 +11,8 @@ import gc
 
 # Few, because a line of the display is long and the heap is small.
 _FLUSH_LINES = 12
+# Instead of kinds: stop after any event, but only when the firmware has done all that it does at that time.
+_ANY = "*"
 
 
 class PowerCut(BaseException):
@@ -27,6 +29,7 @@ class World:
         self._agenda = []  # [at_us, order, function, argument], the soonest first
         self._order = 0
         self._stop_kinds = ()
+        self._stops_after = False
         self._halting = False
         self.commands = {"go": self._go, "at": self._at, "wake": self._wake}
         self.commands["hang"] = self._hang
@@ -43,6 +46,8 @@ class World:
     def emit(self, kind, text=""):
         """Tell the driver of an event; wait for it if it asked to stop at this kind."""
         self._lines.append("%d %s %s\n" % (self.now_us, kind, text))
+        if self._stops_after:
+            self.limit_us = self.now_us
         if kind in self._stop_kinds and not self._halting:
             self.halt()
         elif len(self._lines) >= _FLUSH_LINES:
@@ -114,23 +119,27 @@ class World:
         return self.commands[words[0]](words[1:])
 
     def _step(self, end_us):
-        # A hung processor sleeps for ever, but the hardware goes on.
-        next_us = self.limit_us if self.hung else min(end_us, self.limit_us)
-        if self._agenda and self._agenda[0][0] < next_us:
-            next_us = self._agenda[0][0]
-        if next_us > self.now_us:
+        if self._next_us(end_us) > self.now_us:
             for notify in self.before_time_passes:
                 notify()
-            self.now_us = next_us
+        # Only now, for what was just told may have ended the time that is granted.
+        self.now_us = max(self.now_us, self._next_us(end_us))
         if self._agenda and self._agenda[0][0] <= self.now_us:
             entry = self._agenda.pop(0)
             entry[2](entry[3])
         elif self.now_us >= self.limit_us and (self.hung or self.now_us < end_us):
             self.halt()
 
+    def _next_us(self, end_us):
+        # A hung processor sleeps for ever, but the hardware goes on.
+        next_us = self.limit_us if self.hung else min(end_us, self.limit_us)
+        return min(next_us, self._agenda[0][0]) if self._agenda else next_us
+
     def _go(self, words):
         self.limit_us = max(self.now_us, int(words[0]))
-        self._stop_kinds = tuple(words[1].split(",")) if len(words) > 1 else ()
+        kinds = words[1] if len(words) > 1 else ""
+        self._stops_after = kinds == _ANY
+        self._stop_kinds = tuple(kinds.split(","))
         return True
 
     def _at(self, words):
