@@ -69,6 +69,28 @@ def measured(seconds: float, lux: float, lamp: str, filter: str | None = None) -
     return Dose(seconds * lux, lamp, filter)
 
 
+def carried(dose: Dose, lamp: str, filter: str | None, bridge: Bridge | None = None) -> Dose:
+    """`dose` as a dose of another lamp and filter; itself where they are the same.
+
+    Raises `InputError` where they differ and no bridging strip joins the two.
+    """
+    if (dose.lamp, dose.filter) == (lamp, filter):
+        return dose
+    wanted = replace(dose, lamp=lamp, filter=filter)
+    if bridge is None:
+        raise InputError(
+            f"dose of {dose.light}: wanted under {wanted.light}, which paper sees differently;"
+            " make a bridging"
+            " strip (one paper matched under both lights) and give both its doses"
+        )
+    there = bridge.carry(dose)
+    if (there.lamp, there.filter) != (lamp, filter):
+        raise InputError(
+            f"dose wanted under {wanted.light}: the bridging strip leads to {there.light} instead"
+        )
+    return there
+
+
 def exposure_of(
     dose: Dose, setup: LightSetup, bridge: Bridge | None = None, tolerances: Tolerances = _STANDARD
 ) -> Exposure:
@@ -77,22 +99,9 @@ def exposure_of(
     Raises `InputError` where lamp or filter differ and no bridging strip joins the two.
     """
     terms = [Term("the meter", f"± {tolerances.meter_stops:.2g} stop", tolerances.meter_stops)]
-    if (dose.lamp, dose.filter) != (setup.lamp, setup.filter):
-        dose = _bridged(dose, setup, bridge)
-        off_stops = bridge.uncertainty_stops if bridge else 0.0
+    there = carried(dose, setup.lamp, setup.filter, bridge)
+    if bridge is not None and there is not dose:
+        off_stops = bridge.uncertainty_stops
         terms.append(Term("the bridging strip", f"± {off_stops:.2f} stop", off_stops))
-    found = for_dose(setup, dose.lux_s, tolerances=tolerances)
+    found = for_dose(setup, there.lux_s, tolerances=tolerances)
     return replace(found, budget=found.budget.with_terms(*terms))
-
-
-def _bridged(dose: Dose, setup: LightSetup, bridge: Bridge | None) -> Dose:
-    if bridge is None:
-        raise InputError(
-            f"dose of {dose.light}: light setup '{setup.name}' has another light, which paper"
-            " sees differently;"
-            " make a bridging strip (one paper matched under both lights) and give both its doses"
-        )
-    carried = bridge.carry(dose)
-    if (carried.lamp, carried.filter) != (setup.lamp, setup.filter):
-        raise InputError(f"light setup '{setup.name}': the bridging strip leads to {carried.light} instead")
-    return carried

@@ -26,4 +26,4 @@ def command(found: str, wanted: str, new: str | None, as_json: bool, **options) 
     if as_json:
         shared.say_json(answer.as_dict())
         return
-    shared.say(answer.itemised, answer.notes)
+    shared.say_exposure(answer)

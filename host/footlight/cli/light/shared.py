@@ -6,6 +6,7 @@ from functools import reduce
 import click
 
 from footlight import quantities as q
+from footlight.light.exposure import Exposure
 from footlight.light.inverse import Change
 from footlight.light.setup import Departure
 from footlight.light.tolerances import Tolerances
@@ -74,6 +75,14 @@ def say(lines: Iterable[str], notes: Iterable[str] = ()) -> None:
         click.echo(line)
     for note in notes:
         click.echo(f"! {note}")
+
+
+def say_exposure(answer: Exposure) -> None:
+    """The answer first, then its arithmetic, then what to know."""
+    first, *changes = answer.itemised[:-1]
+    doubt = f", {answer.budget}" if str(answer.budget) else ""
+    say([f"{q.format_seconds(answer.seconds)} at {answer.to}{doubt}", f"  from {first}"])
+    say([f"  {line}" for line in changes], answer.notes)
 
 
 def say_json(value: object) -> None:

@@ -30,4 +30,4 @@ def command(found: str, new: str, wanted: str | None, clicks: str, as_json: bool
     if as_json:
         shared.say_json(answer.as_dict())
         return
-    shared.say(answer.itemised, answer.notes)
+    shared.say_exposure(answer)

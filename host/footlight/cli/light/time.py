@@ -32,4 +32,4 @@ def command(found: str, new: str, clicks: str, as_json: bool, **options) -> None
     for place, answer in enumerate(answers):
         if place:
             click.echo("or")
-        shared.say(answer.itemised, answer.notes)
+        shared.say_exposure(answer)

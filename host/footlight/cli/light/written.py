@@ -8,7 +8,7 @@ from footlight import quantities as q
 from footlight.errors import InputError
 from footlight.light.setup import Arrangement
 
-_LAMP = "the lamp"
+THE_LAMP = "the lamp"
 
 
 @dataclass(frozen=True)
@@ -65,6 +65,10 @@ def _part(part: str, what: str) -> tuple[str, object]:
     if word.lower() in _WORDS and rest:
         key, reader = _WORDS[word.lower()]
         return key, reader(rest.strip(), f"{what}: {word.lower()}")
+    if re.fullmatch(r"[+-]?[\d./ ]+", part):
+        raise InputError(
+            f"{what}: '{part}' has no unit; write for example '6 s' (time), '620 mm' (height), 'f/11'"
+        )
     for pattern, key, reader in _UNITS:
         if re.fullmatch(pattern, part):
             return key, reader(part, what)
@@ -89,7 +93,7 @@ def arrangement(said: Parts, text: str, what: str) -> Arrangement:
             f"{what}: '{text}' has a lens but no stop; write for example '620 mm, f/11, lens 80 mm'"
         )
     return Arrangement(
-        lamp=said.lamp or _LAMP,
+        lamp=said.lamp or THE_LAMP,
         lens=_lens_name(said.focal_mm) if said.stop else None,
         focal_mm=said.focal_mm,
         stop=said.stop,

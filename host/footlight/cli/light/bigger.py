@@ -1,0 +1,65 @@
+"""`footlight light bigger`"""
+
+import click
+
+from footlight import quantities as q
+from footlight.cli.light import shared, written
+from footlight.light.bigger import Bigger, same_exposure
+
+
+@click.command
+@click.argument("found")
+@click.argument("old")
+@click.argument("new")
+@click.option("--within", metavar="STOPS", help="What the corners may miss; without it, as much as they did.")
+@shared.change_options
+@shared.as_json
+def command(found: str, old: str, new: str, within: str | None, as_json: bool, **options) -> None:
+    """The same exposure for another sheet: FOUND good on OLD, wanted on NEW.
+
+    \b
+        footlight light bigger "6 s, 433 mm, f/11" 4x5 8x10
+        footlight light bigger "6 s, 433 mm, f/11" 4x5 8x10 --within "0.1 stop"
+    """
+    seconds, at = written.exposure(found, "FOUND")
+    answer = same_exposure(
+        seconds,
+        at,
+        q.parse_sheet(old, "OLD"),
+        q.parse_sheet(new, "NEW"),
+        tolerance_stops=q.parse_stops(within, "--within") if within else None,
+        change=shared.change(**options),
+    )
+    if as_json:
+        shared.say_json(_as_dict(answer))
+        return
+    _say(answer)
+
+
+def _say(answer: Bigger) -> None:
+    new = answer.stay.sheet
+    click.echo(f"{answer.before.summary}; {answer.stay.summary}")
+    if answer.can_stay:
+        click.echo(f"{q.format_sheet(new)} is even enough where the lamp is: the exposure stays.")
+    else:
+        click.echo(f"for corners within {answer.tolerance_stops:.2f} stop, {answer.raised.height_mm:.0f} mm:")
+    for place, exposure in enumerate(answer.answers):
+        if place:
+            click.echo("or")
+        shared.say_exposure(exposure)
+    if answer.area_ratio > 1.01:
+        click.echo(
+            f"! The sheet has {answer.area_ratio:.3g} times the area: so much more of each bath is used up."
+        )
+
+
+def _as_dict(answer: Bigger) -> dict[str, object]:
+    return {
+        "corner_stops_before": round(answer.before.corner_stops, 4),
+        "corner_stops_if_it_stays": round(answer.stay.corner_stops, 4),
+        "can_stay": answer.can_stay,
+        "height_mm": answer.raised.height_mm,
+        "corner_stops": round(answer.raised.corner_stops, 4),
+        "area_ratio": round(answer.area_ratio, 4),
+        "answers": [exposure.as_dict() for exposure in answer.answers],
+    }

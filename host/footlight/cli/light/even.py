@@ -1,0 +1,90 @@
+"""`footlight light even`"""
+
+from pathlib import Path
+
+import click
+
+from footlight import quantities as q
+from footlight.cli.light import shared
+from footlight.light.evenness import Evenness, Source, grid_stops, height_for_loss_mm, of_sheet
+
+
+@click.command
+@click.argument("sheet")
+@click.argument("height")
+@click.option(
+    "--source",
+    metavar="KIND",
+    default="lens",
+    show_default=True,
+    help="'lens', 'bare' (a lamp far off), or the diameter of a near lamp: '60 mm'.",
+)
+@click.option(
+    "--within", metavar="STOPS", help="Also say the least height whose corners miss no more than this."
+)
+@click.option(
+    "--picture",
+    type=click.Path(path_type=Path),
+    metavar="FILE",
+    help="Draw the sheet with contours (PNG, SVG).",
+)
+@shared.as_json
+def command(
+    sheet: str, height: str, source: str, within: str | None, picture: Path | None, as_json: bool
+) -> None:
+    """How evenly the light falls on a SHEET centred under the lens, at a HEIGHT.
+
+    \b
+        footlight light even 8x10 "500 mm"
+        footlight light even 8x10 "500 mm" --within "0.1 stop"
+        footlight light even 8x10 "500 mm" --picture even.png
+    """
+    paper, lit_by = q.parse_sheet(sheet, "SHEET"), _source(source)
+    height_mm = q.parse_length_mm(height, "HEIGHT")
+    found = of_sheet(paper, height_mm, lit_by)
+    wanted = q.parse_stops(within, "--within") if within else None
+    least_mm = height_for_loss_mm(paper, wanted, lit_by) if wanted is not None else None
+    if picture:
+        from footlight.light.contours import draw
+
+        draw(picture, paper, height_mm, lit_by)
+    if as_json:
+        shared.say_json(_as_dict(found, least_mm))
+        return
+    shared.say(_lines(found))
+    if wanted is not None and least_mm is not None:
+        click.echo(f"corners within {wanted:g} stop: from {least_mm:.0f} mm up")
+    if picture:
+        click.echo(f"picture: {picture}")
+
+
+def _source(text: str) -> Source:
+    if text == "lens":
+        return Source("lens")
+    if text == "bare":
+        return Source("bare")
+    return Source("disc", q.parse_length_mm(text, "--source"))
+
+
+def _lines(found: Evenness) -> list[str]:
+    grid = grid_stops(found.sheet, found.height_mm, found.source, columns=5, rows=5)
+    rows = [[" ", *(f"{-loss if loss > 0.0005 else 0:.2f}" for loss in row)] for row in grid]
+    return [
+        found.summary,
+        f"edges: -{found.short_edge_stops:.2f} stop in the middle of the short side,"
+        f" -{found.long_edge_stops:.2f} of the long side",
+        "the sheet from edge to edge, in stops against its middle:",
+        *shared.table([" ", *[""] * 5], rows)[1:],
+    ]
+
+
+def _as_dict(found: Evenness, least_mm: float | None) -> dict[str, object]:
+    return {
+        "sheet_mm": [found.sheet.width_mm, found.sheet.height_mm],
+        "height_mm": found.height_mm,
+        "law": found.source.law,
+        "corner_stops": round(found.corner_stops, 4),
+        "short_edge_stops": round(found.short_edge_stops, 4),
+        "long_edge_stops": round(found.long_edge_stops, 4),
+        "least_height_mm": round(least_mm, 1) if least_mm is not None else None,
+    }

@@ -1,0 +1,35 @@
+"""`footlight light fog`"""
+
+import click
+
+from footlight import quantities as q
+from footlight.cli.light import shared
+from footlight.cli.light.pairs import pairs
+from footlight.light.strip.fog import verdict
+
+
+@click.command
+@click.argument("bands", nargs=-1, required=True)
+@click.option(
+    "--change", metavar="DENSITY", default="0.02 D", show_default=True, help="What counts as a change."
+)
+@shared.as_json
+def command(bands: tuple[str, ...], change: str, as_json: bool) -> None:
+    """How long a safelight is safe, from the density of each band of a fog test.
+
+    Each band is its time under the safelight and its density; the first has no time. Plan the test with
+    `footlight light strip fog`. Before the first developer fog is lost black, after the bleach veil.
+
+    \b
+        footlight light fog "0 s, 2.10 D" "1 min, 2.10 D" "4 min, 2.09 D" "8 min, 2.04 D"
+    """
+    read = pairs(bands, q.parse_seconds, q.parse_density_d, "band", "'4 min, 2.09 D'")
+    found = verdict(
+        [seconds for seconds, _ in read],
+        [density for _, density in read],
+        q.parse_density_d(change, "--change"),
+    )
+    if as_json:
+        shared.say_json({"safe_s": found.safe_s, "fogged_s": found.fogged_s})
+        return
+    click.echo(found.summary)
