@@ -2,7 +2,7 @@
 
 from footlight.light import sources
 from footlight.light.relay import SOUND_STOPS, shortest_sound_s
-from footlight.light.setup import Arrangement, LightSetup
+from footlight.light.setup import Arrangement, Build
 from footlight.quantities import FStop, format_seconds, format_stop
 
 _WIDE = FStop.nearest(5.6)
@@ -24,27 +24,27 @@ def of_the_law(at: Arrangement, to: Arrangement) -> tuple[str, ...]:
     )
 
 
-def of_switching(setup: LightSetup, seconds: float) -> tuple[str, ...]:
+def of_switching(build: Build, seconds: float) -> tuple[str, ...]:
     """A time too short for the relay to mean it."""
-    least_s = shortest_sound_s(setup.relay, setup.mains_hz)
+    least_s = shortest_sound_s(build.relay, build.mains_hz)
     if seconds >= least_s:
         return ()
-    where = f"{setup.relay} relay" + ("" if setup.relay == "contacts" else f" at {setup.mains_hz:g} Hz")
+    where = f"{build.relay} relay" + ("" if build.relay == "contacts" else f" at {build.mains_hz:g} Hz")
     return (
         f"{format_seconds(seconds)} is short for a {where}: below {format_seconds(least_s)} its switching"
         f" alone may cost more than {SOUND_STOPS:g} stop. Stop down or go higher.",
     )
 
 
-def of_the_head(setup: LightSetup, at: Arrangement) -> tuple[str, ...]:
+def of_the_head(build: Build, at: Arrangement, to: Arrangement) -> tuple[str, ...]:
     """A condenser head at a wide stop, or with another height: the lamp's image may not fill the pupil."""
-    stops = [end.stop for end in (at, setup.here) if end.stop is not None]
-    if setup.head == "diffuser" or len(stops) < 2 or stops[0] == stops[1]:
+    stops = [end.stop for end in (at, to) if end.stop is not None]
+    if build.head == "diffuser" or len(stops) < 2 or stops[0] == stops[1]:
         return ()
     widest = min(stops, key=lambda stop: stop.exact_value)
     if widest.exact_value >= _WIDE.exact_value - 1e-6:
         return ()
-    head = "With a condenser head" if setup.head == "condenser" else "If the head has condensers"
+    head = "With a condenser head" if build.head == "condenser" else "If the head has condensers"
     return (
         f"{head} the lamp's image may not fill the lens at {format_stop(widest)}: opening up then gives less"
         " than the marks say. Calibrate this stop with a strip.",

@@ -14,12 +14,13 @@ from dataclasses import dataclass, replace
 from footlight.errors import InputError
 from footlight.light import cautions
 from footlight.light.factors import Factor, factors
-from footlight.light.setup import Arrangement, Departure, LightSetup, Reference
+from footlight.light.setup import Arrangement, Build, Departure, LightSetup, Reference
 from footlight.light.tolerances import UNMEASURED_P, Tolerances
 from footlight.light.uncertainty import LN2, Budget, Term
 from footlight.quantities import format_seconds, format_stops
 
 _STANDARD = Tolerances()
+_COMMON_BUILD = Build()
 _SAME_STOPS = 1e-9
 
 
@@ -99,13 +100,14 @@ def convert(
     bridge_stops: float | None = None,
     departure: Departure | None = None,
     tolerances: Tolerances = _STANDARD,
+    build: Build = _COMMON_BUILD,
 ) -> Exposure:
     """The exposure at `to` that does to the paper what `seconds` [s] did at `at`.
 
     offset_stops: more light wanted [stops], as a factor on the time. bridge_stops: how much longer [stops]
     the new lamp or filter needs, from a bridging strip; without it a change of lamp or filter is refused.
     departure: measured long-exposure behaviour; without it the time follows reciprocity and the doubt
-    about p = 0.9 ± 0.1 enters the uncertainty.
+    about p = 0.9 ± 0.1 enters the uncertainty. build: how the lamp is built and switched, for the warnings.
 
     Assumes that light falls with the square of the distance from the lens pupil, and that head and lens
     are otherwise unchanged. Raises `InputError` for a refused change and a time of zero or less.
@@ -118,7 +120,9 @@ def convert(
     answer_s = seconds * 2 ** (dimmer_stops / p + offset_stops)
     terms = [replace(term, stops=term.stops / p) for factor in found for term in factor.terms]
     terms += _time_terms(seconds, answer_s, dimmer_stops, departure, tolerances)
-    notes = cautions.of_the_law(at, to) + _departure_notes(seconds, dimmer_stops, offset_stops, departure)
+    notes = _departure_notes(seconds, dimmer_stops, offset_stops, departure)
+    notes += cautions.of_the_law(at, to) + cautions.of_switching(build, answer_s)
+    notes += cautions.of_the_head(build, at, to)
     start = f"{format_seconds(seconds)} at {at}"
     return Exposure(answer_s, start, to, found, offset_stops, departure, Budget(tuple(terms)), notes)
 
@@ -180,11 +184,15 @@ def for_dose(
 def _for(
     setup: LightSetup, seconds: float, at: Arrangement, offset_stops: float, tolerances: Tolerances
 ) -> Exposure:
-    found = convert(
-        seconds, at, setup.here, offset_stops=offset_stops, departure=setup.departure, tolerances=tolerances
+    return convert(
+        seconds,
+        at,
+        setup.here,
+        offset_stops=offset_stops,
+        departure=setup.departure,
+        tolerances=tolerances,
+        build=setup.build,
     )
-    more = cautions.of_switching(setup, found.seconds) + cautions.of_the_head(setup, at)
-    return replace(found, notes=found.notes + more)
 
 
 def _time_terms(

@@ -5,28 +5,30 @@ All start from an exposure found good: `seconds` [s] at an `Arrangement`.
 
 import math
 from dataclasses import dataclass, replace
-from functools import partial
 
 from footlight.errors import InputError
 from footlight.light.exposure import Exposure, convert
-from footlight.light.setup import Arrangement, Departure
+from footlight.light.setup import Arrangement, Build, Departure
 from footlight.light.tolerances import Tolerances
 from footlight.light.uncertainty import Budget
 from footlight.quantities import FStop, format_seconds
 from footlight.quantities.fstop import LEAST_F_NUMBER, MOST_F_NUMBER
 
 _STANDARD = Tolerances()
+_COMMON_BUILD = Build()
 _LEAST_HEIGHT_MM, _MOST_HEIGHT_MM = 20.0, 10_000.0
 
 
 @dataclass(frozen=True)
 class Change:
-    """What both ends of a conversion share: more light wanted, a bridge, measured p, tolerances."""
+    """What both ends of a conversion share: more light wanted, a bridge, measured p,"
+    " tolerances, build of the lamp."""
 
     offset_stops: float = 0.0
     bridge_stops: float | None = None
     departure: Departure | None = None
     tolerances: Tolerances = _STANDARD
+    build: Build = _COMMON_BUILD
 
 
 def choices(
@@ -132,8 +134,16 @@ def outcome(
 
 
 def _converted(seconds: float, at: Arrangement, to: Arrangement, change: Change) -> Exposure:
-    same = partial(convert, bridge_stops=change.bridge_stops, departure=change.departure)
-    return same(seconds, at, to, offset_stops=change.offset_stops, tolerances=change.tolerances)
+    return convert(
+        seconds,
+        at,
+        to,
+        offset_stops=change.offset_stops,
+        bridge_stops=change.bridge_stops,
+        departure=change.departure,
+        tolerances=change.tolerances,
+        build=change.build,
+    )
 
 
 def _dimming_for(seconds: float, wanted_s: float, change: Change) -> float:

@@ -11,6 +11,15 @@ RelayKind = Literal["contacts", "zero-crossing", "random-on"]
 
 
 @dataclass(frozen=True)
+class Build:
+    """How the lamp is built and switched, for the warnings; mains_hz [Hz]."""
+
+    head: Head | None = None
+    relay: RelayKind = "contacts"
+    mains_hz: float = 50.0
+
+
+@dataclass(frozen=True)
 class Arrangement:
     """All that decides how bright the light at the sheet is.
 
@@ -119,6 +128,11 @@ class LightSetup:
                 f"light setup '{self.name}': dead time {self.dead_ms} ms; allowed is 0 to 5000 ms"
             )
         object.__setattr__(self, "here", self.arranged(self.height_mm, self.stop))
+
+    @property
+    def build(self) -> Build:
+        """How this lamp is built and switched."""
+        return Build(self.head, self.relay, self.mains_hz)
 
     def arranged(self, height_mm: float, stop: FStop | None) -> Arrangement:
         """This lamp, lens and filter at another height [mm] and stop."""

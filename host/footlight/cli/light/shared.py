@@ -2,13 +2,14 @@
 
 from collections.abc import Callable, Iterable, Sequence
 from functools import reduce
+from typing import get_args
 
 import click
 
 from footlight import quantities as q
 from footlight.light.exposure import Exposure
 from footlight.light.inverse import Change
-from footlight.light.setup import Departure
+from footlight.light.setup import Build, Departure, Head, RelayKind
 from footlight.light.tolerances import Tolerances
 
 CLICKS = {"whole": 1, "half": 2, "third": 3}
@@ -23,6 +24,19 @@ clicks = click.option(
 )
 
 _CHANGE_OPTIONS = (
+    click.option(
+        "--head", type=click.Choice(get_args(Head)), help="How the lamp house is built, for its warning."
+    ),
+    click.option(
+        "--relay",
+        type=click.Choice(get_args(RelayKind)),
+        default="contacts",
+        show_default=True,
+        help="How the lamp is switched, for the warning about short times.",
+    ),
+    click.option(
+        "--mains", type=click.Choice(["50", "60"]), default="50", show_default=True, help="In hertz."
+    ),
     click.option("--more", metavar="STOPS", help="Extra light wanted: '1/3 stop', '-0.5'."),
     click.option(
         "--bridge", metavar="STOPS", help="How much longer the new lamp or filter needs: a bridging strip."
@@ -31,6 +45,19 @@ _CHANGE_OPTIONS = (
     click.option("--p-off", metavar="P", default="0.02", show_default=True, help="Its standard uncertainty."),
     click.option(
         "--height-off", metavar="LENGTH", help="How well heights are known: '5 mm' (otherwise 10 mm)."
+    ),
+    click.option(
+        "--head", type=click.Choice(get_args(Head)), help="How the lamp house is built, for its warning."
+    ),
+    click.option(
+        "--relay",
+        type=click.Choice(get_args(RelayKind)),
+        default="contacts",
+        show_default=True,
+        help="How the lamp is switched, for its warning.",
+    ),
+    click.option(
+        "--mains", type=click.Choice(["50", "60"]), default="50", show_default=True, help="Mains [Hz]."
     ),
     click.option("--stop-off", metavar="STOPS", help="How well an engraved stop is known (otherwise 0.07)."),
 )
@@ -42,31 +69,41 @@ def change_options(command: Callable) -> Callable:
 
 
 def change(
+    *,
     more: str | None,
     bridge: str | None,
     p: str | None,
     p_off: str,
     height_off: str | None,
     stop_off: str | None,
+    head: Head | None,
+    relay: RelayKind,
+    mains: str,
 ) -> Change:
     """The options of `change_options`, read."""
-    departure = None
-    if p is not None:
-        departure = Departure(
-            q.parse_number(p, "--p", least=0.5, most=1.2), q.parse_number(p_off, "--p-off", most=0.3)
-        )
-    given = Tolerances()
     return Change(
         offset_stops=q.parse_stops(more, "--more") if more else 0.0,
         bridge_stops=q.parse_stops(bridge, "--bridge") if bridge else None,
-        departure=departure,
-        tolerances=Tolerances(
-            height_mm=q.parse_length_mm(height_off, "--height-off") if height_off else given.height_mm,
-            stop_stops=q.parse_stops(stop_off, "--stop-off", least=0, most=1)
-            if stop_off
-            else given.stop_stops,
-        ),
+        departure=_departure(p, p_off),
+        tolerances=_tolerances(height_off, stop_off),
+        build=Build(head, relay, float(mains)),
     )
+
+
+def _departure(p: str | None, p_off: str) -> Departure | None:
+    if p is None:
+        return None
+    off = q.parse_number(p_off, "--p-off", most=0.3)
+    return Departure(q.parse_number(p, "--p", least=0.5, most=1.2), off)
+
+
+def _tolerances(height_off: str | None, stop_off: str | None) -> Tolerances:
+    given: dict[str, float] = {}
+    if height_off:
+        given["height_mm"] = q.parse_length_mm(height_off, "--height-off")
+    if stop_off:
+        given["stop_stops"] = q.parse_stops(stop_off, "--stop-off", least=0, most=1)
+    return Tolerances(**given)
 
 
 def say(lines: Iterable[str], notes: Iterable[str] = ()) -> None:

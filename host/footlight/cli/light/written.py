@@ -8,7 +8,7 @@ from footlight import quantities as q
 from footlight.errors import InputError
 from footlight.light.setup import Arrangement
 
-THE_LAMP = "the lamp"
+THE_LAMP = "usual"
 
 
 @dataclass(frozen=True)
