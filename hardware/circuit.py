@@ -188,7 +188,7 @@ def _sense(b: Builder) -> None:
     b.add("R18", "r-1k", "feed series: a short in the cable does no harm")
     b.add("R19", "r-100k", "load: current into voltage")
     b.add("R20", "r-10k", "pin series")
-    b.add("C9", "c-10n", "pin filter")
+    b.add("C9", "c-220n", "smooths flicker")
     b.join(LOGIC, "R18.1")
     b.join("SENSE_FEED", "R18.2", "J8.1", "PD1.K")
     b.join("SENSE_LINE", "J8.2", "PD1.A", "R19.1", "R20.1")

@@ -223,7 +223,48 @@ def _pedal(line: str, pin: str, leak_ohm: float) -> Curves:
     return deck.run(0.2e-6, 0.5e-3, (f"v(n_{pin.lower()})",))
 
 
-QUESTIONS: tuple[Callable[[], Iterator[Result]], ...] = (dark, lit, released, clamped, currents, white, pedal)
+SENSE_LIT_V = 1.65
+SENSE_DUE_MS = 100.0
+LAMP_LATE_MS = 40.0
+
+
+def sense() -> Iterator[Result]:
+    """A lamp that goes dark 100 times a second reads as lit in time, all through, and as dark soon after.
+
+    The photodiode stands here as a current source of 25 µA on average.
+    """
+    curves = _sense_curves()
+    lit_ms = 1e3 * curves.first_above("v(n_sense)", SENSE_LIT_V)
+    yield at_most("lamp sense, light to reading as lit", lit_ms, SENSE_DUE_MS - LAMP_LATE_MS, "ms")
+    steady = [v for t, v in zip(curves.time_s, curves.values["v(n_sense)"], strict=True) if 0.1 < t < 0.2]
+    yield at_least("lamp sense, least reading while lit, flicker 100 Hz", min(steady), SENSE_LIT_V + 0.3, "V")
+    yield at_most("lamp sense, highest reading while lit", max(steady), TYPICAL.logic_v, "V")
+    dark_ms = 1e3 * (curves.last_above("v(n_sense)", SENSE_LIT_V) - 0.2)
+    yield at_most("lamp sense, dark to reading as dark", dark_ms, SENSE_DUE_MS, "ms")
+
+
+@cache
+def _sense_curves() -> Curves:
+    deck = Deck(circuit(), TYPICAL)
+    deck.parts(("R18", "R19", "R20", "C9"))
+    # sin(0 …) lifted by its own amplitude: from nothing to twice the average, 100 times a second, for 0.2 s.
+    deck.add(
+        f"v_logic n_3v3 0 {TYPICAL.logic_v}",
+        "b_lamp n_sense_feed n_sense_line I = time < 0.2 ? 25u * (1 - cos(628.3185 * time)) : 0",
+    )
+    return deck.run(0.2e-3, 0.4, ("v(n_sense)",))
+
+
+QUESTIONS: tuple[Callable[[], Iterator[Result]], ...] = (
+    dark,
+    lit,
+    released,
+    clamped,
+    currents,
+    white,
+    pedal,
+    sense,
+)
 
 
 def all_results() -> list[Result]:
