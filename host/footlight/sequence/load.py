@@ -1,0 +1,131 @@
+"""A sequence file -> a checked sequence."""
+
+import re
+from pathlib import Path
+from typing import Any
+
+from footlight.errors import InputError
+from footlight.light.setup import LightSetup
+from footlight.sequence import step_keys as keys
+from footlight.sequence.errors import short
+from footlight.sequence.files import read_toml
+from footlight.sequence.keys import read_keys
+from footlight.sequence.model import AnyStep, Light, Sequence, Tray
+from footlight.sequence.places import Place
+from footlight.sequence.readers import name as name_reader
+from footlight.sequence.setups import Setups, load_setups
+from footlight.sequence.steps import Around, place_of, read_step
+from footlight_core.program import MAX_STEPS
+
+_LIFE = re.compile(r"([1-9]\d{0,3}) sheets?")
+
+
+def load(path: Path, setups: Path | None = None) -> Sequence:
+    """Read and check a sequence file.
+
+    path: the file. setups: a light-setups file to be used instead of the one that the sequence names.
+    Raises InputError, one line that names file, line, step, key, value and what is allowed.
+    """
+    path = Path(path)
+    found = read_toml(path, "a sequence file")
+    head = read_keys(found.table, keys.HEAD, found.head)
+    trays = {name: _tray(name, raw, found.head) for name, raw in _tables(head["trays"], found.head)}
+    raws = _raw_steps(head["step"], found.head)
+    around = Around(trays, _setups(raws, head["setups"], setups, path, found.head))
+    places = {number: place_of(number, raw, found.head) for number, raw in enumerate(raws, start=1)}
+    steps = tuple(read_step(number, raw, places[number], around) for number, raw in enumerate(raws, start=1))
+    _check_white(steps, head["sheets"], places)
+    return Sequence(
+        path=path,
+        title=head["title"],
+        name=head["name"],
+        about=head["about"],
+        sheets=head["sheets"],
+        sheet=head["sheet"],
+        trays=tuple(trays.values()),
+        steps=steps,
+        setups_used=_used(steps),
+        places={number: place.of() for number, place in places.items()},
+    )
+
+
+def _tables(raw: Any, head: Place) -> list[tuple[str, Any]]:
+    if not isinstance(raw, dict):
+        raise InputError(f"{head.of('trays')}: give each a name, for example [trays.fixer]")
+    check = name_reader()
+    return [(check.read(name, head.of("trays")), table) for name, table in raw.items()]
+
+
+def _tray(name: str, raw: Any, head: Place) -> Tray:
+    place = head.table(f"trays.{name}", f"tray '{name}'")
+    values = read_keys(raw, keys.TRAY, place)
+    return Tray(
+        name=name,
+        place=values["place"],
+        tongs=values["tongs"],
+        size=values["size"],
+        bath=values["bath"] or name,
+        formula=values["formula"],
+        life_sheets=_life(values["life"], place),
+    )
+
+
+def _life(written: str | int, place: Place) -> int:
+    if not written or written == keys.ONE_SHEET:
+        return 1 if written else 0
+    match = _LIFE.fullmatch(str(written))
+    if match is None:
+        raise InputError(
+            f'{place.of("life")}: \'{short(written)}\'; write "{keys.ONE_SHEET}" or for example "12 sheets"'
+        )
+    return int(match[1])
+
+
+def _raw_steps(raw: Any, head: Place) -> list[Any]:
+    if not isinstance(raw, list):
+        raise InputError(f"{head.of('step')}: write each step under [[step]], with two brackets")
+    if not 1 <= len(raw) <= MAX_STEPS:
+        raise InputError(
+            f"{head.of('step')}: {len(raw)} steps; allowed is 1 to {MAX_STEPS}: split it into two sequences"
+        )
+    return raw
+
+
+def _setups(raws: list[Any], named: str, given: Path | None, path: Path, head: Place) -> Setups | None:
+    """The light setups, if any step is a light. A sequence file may point only beside or below itself."""
+    if not any(isinstance(raw, dict) and raw.get("kind") == Light.kind for raw in raws):
+        return None
+    if given is not None:
+        return load_setups(given)
+    if Path(named).is_absolute() or ".." in Path(named).parts or "\\" in named or ":" in named:
+        raise InputError(
+            f"{head.of('setups')}: '{short(named)}'; allowed is a file in this folder or below it"
+            " (another one can be given to the command)"
+        )
+    return load_setups(path.parent / named)
+
+
+def _used(steps: tuple[AnyStep, ...]) -> tuple[LightSetup, ...]:
+    """Every setup once, as it stands in its first light."""
+    used = {}
+    for step in steps:
+        if isinstance(step, Light):
+            used.setdefault(step.placed.name, step.placed.setup)
+    return tuple(used.values())
+
+
+def _check_white(steps: tuple[AnyStep, ...], sheets: int, places: dict[int, Place]) -> None:
+    """White light and a sheet that is not fixed: other sheets of a batch, or a light still to come."""
+    for step in steps:
+        if step.white and sheets > 1:
+            raise InputError(
+                f"{places[step.number].of('white_light')}: true, in a batch of {sheets} sheets; the others"
+                " are not fixed yet: leave it out"
+            )
+        later = [other for other in steps[step.number :] if isinstance(other, Light)]
+        if step.white and (later or isinstance(step, Light)):
+            light = later[0] if later else step
+            raise InputError(
+                f"{places[step.number].of('white_light')}: true, but step {light.number} '{light.name}' is a"
+                " light that white light would spoil; permit it after the last light"
+            )
