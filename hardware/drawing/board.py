@@ -172,7 +172,10 @@ def _pads(view: View, part: Part) -> None:
     for name, hole in spots.items():
         _pad(view, hole, "#5a5a5a", square=name == next(iter(spots)))
     points = [view.at(hole) for hole in spots.values()]
-    middle = (sum(x for x, _ in points) / len(points), sum(y for _, y in points) / len(points))
+    x, y = (sum(values) / len(values) for values in zip(*points, strict=True))
+    # A row of close pins has no room for its name between them.
+    crowded = len(spots) < 6 and abs(points[0][0] - points[1][0]) + abs(points[0][1] - points[1][1]) < 5
+    middle = (x, y - 1.4 if crowded and points[0][1] == points[1][1] else y)
     view.canvas.text(*middle, part.ref, size=1.1, anchor="middle", colour=INK, bold=True)
 
 

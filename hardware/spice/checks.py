@@ -9,6 +9,7 @@ from functools import cache
 from hardware.spice.deck import Coil, Curves, Deck
 from hardware.spice.lamp import (
     HEAVY_RELAY,
+    ISOLATED_INPUT,
     PIN_LEAK_A,
     PIN_OHM,
     RELAY,
@@ -63,6 +64,12 @@ DARK = (
 DARK_LIMIT_MA = 1.0
 RELEASES = ("stops low", "stops high", "stops floating")
 RELEASE_LIMIT_MS = 5.0
+COILS = (
+    (RELAY, ""),
+    (HEAVY_RELAY, ", 60 Ω 0.3 H"),
+    (RELAY_WITH_DIODE, ", module's own diode"),
+    (ISOLATED_INPUT, ", isolated 10 mA input"),
+)
 
 
 def dark() -> Iterator[Result]:
@@ -98,17 +105,9 @@ def lit() -> Iterator[Result]:
 def released() -> Iterator[Result]:
     """When the pump stops or sticks, the coil loses half its current within 5 ms, the gate still high."""
     for pump in RELEASES:
-        for coil, label in (
-            (RELAY, ""),
-            (HEAVY_RELAY, ", 60 Ω 0.3 H"),
-            (RELAY_WITH_DIODE, ", module's own diode"),
-        ):
-            yield at_most(
-                f"coil at half current, pump {pump}{label} [{SLOW_OFF.name}]",
-                _release_ms(Drive("high", pump), SLOW_OFF, coil),
-                RELEASE_LIMIT_MS,
-                "ms",
-            )
+        for coil, label in COILS:
+            name = f"coil at half current, pump {pump}{label} [{SLOW_OFF.name}]"
+            yield at_most(name, _release_ms(Drive("high", pump), SLOW_OFF, coil), RELEASE_LIMIT_MS, "ms")
     yield at_most(
         f"coil at half current, gate drops [{SLOW_OFF.name}]",
         _release_ms(Drive("drops", "runs"), SLOW_OFF, RELAY),

@@ -16,6 +16,8 @@ SUPPLY_V = 5.0
 RELAY = Coil(70.0, 0.15)
 RELAY_WITH_DIODE = Coil(70.0, 0.15, own_diode=True)
 HEAVY_RELAY = Coil(60.0, 0.3)
+# An isolated DC input of a module: about 10 mA, no coil. Little current needs longer to be let go.
+ISOLATED_INPUT = Coil(500.0, 1e-6)
 
 DRIVER = ("R1", "R2", "Q1", "R3", "C4", "D3", "D4", "C5", "R4", "Q2", "D5", "D6", "D9", "LED1", "R6")
 TICK_S = 10e-6
