@@ -178,9 +178,10 @@ def _columns(char):
 
 def white_from(program):
     """Index of the first step that permits white light; the number of steps if none does."""
+    # By index, for it is asked as a light ends, where nothing may be allocated.
     steps = program["steps"]
-    for index, step in enumerate(steps):
-        if step["white"]:
+    for index in range(len(steps)):
+        if steps[index]["white"]:
             return index
     return len(steps)
 

@@ -250,7 +250,9 @@ class Sequencer:
         return self.entered_ms != NEVER_MS and touch_ms < self.entered_ms + BLIND_MS
 
     def _awaits_gate(self):
-        return self.is_lit() or (self.state == st.FAULT and self.origin in (st.LIT, st.FOCUS_LIT))
+        if self.state == st.FAULT:
+            return self.origin == st.LIT or self.origin == st.FOCUS_LIT
+        return self.is_lit()
 
     def _book(self, gate_ms):
         # The gate's report is booked before any rule looks, so that guards see what is left.

@@ -120,11 +120,9 @@ class Bench:
 
     def contacts(self, make: bool, rest: bool) -> None:
         """Each contact of the pedal closed (True) or open, at this moment."""
-        closed = self._pins["PEDAL_CLOSED"]
-        # The rest contact is the first to open and the last to close, as in a changeover switch.
-        order = (("PEDAL_REST", rest), ("PEDAL_MAKE", make))
-        for name, is_closed in order if make else reversed(order):
-            self._set_pin(self._pins[name], closed if is_closed else 1 - closed)
+        with self.lock:
+            self._note(Event(self.now_us, ev.PEDAL, f"{make:d} {rest:d}"))
+            self._move_contacts(make, rest)
 
     def press(self) -> None:
         """The foot goes down."""
@@ -312,6 +310,13 @@ class Bench:
         self.events.append(event)
         for listener in self.listeners:
             listener(event)
+
+    def _move_contacts(self, make: bool, rest: bool) -> None:
+        closed = self._pins["PEDAL_CLOSED"]
+        # The rest contact is the first to open and the last to close, as in a changeover switch.
+        order = (("PEDAL_REST", rest), ("PEDAL_MAKE", make))
+        for name, is_closed in order if make else reversed(order):
+            self._set_pin(self._pins[name], closed if is_closed else 1 - closed)
 
     def _set_pin(self, number: int, level: int) -> None:
         with self.lock:

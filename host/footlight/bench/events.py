@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+# What the bench itself did.
+PEDAL = "pedal"  # make and rest contact: 1 = closed
 # Levels of outputs, by the name of their pin.
 GATE = "gate"
 PUMP = "pump"

@@ -5,6 +5,9 @@ pin. Pins float high or low by their pull until something drives them.
 """
 
 import world as _worlds
+from watchdog import WDT as WDT
+from watchdog import mem32 as mem32
+from watchdog import restart as _restart
 
 WAKES_ON_INPUT = True  # see `world`; the driver may turn it off to have the chip's own polling
 
@@ -208,24 +211,9 @@ def idle():
 
 def reset():
     """Start anew, as after the watchdog; what registers hold is kept."""
-    from watchdog import restart
-
-    restart("program")
+    _restart("program")
 
 
 def reset_cause():
     """Why the chip started."""
     return cause
-
-
-def __getattr__(name):
-    # Made on first use, because these two need this module.
-    if name == "WDT":
-        from watchdog import WDT
-
-        return WDT
-    if name == "mem32":
-        from watchdog import mem32
-
-        return mem32
-    raise AttributeError(name)

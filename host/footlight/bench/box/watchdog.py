@@ -9,11 +9,9 @@ import world as _worlds
 _BASE = 0x40058000
 _CTRL = _BASE
 _SCRATCH0 = _BASE + 0x0C
-_SET = 0x2000
-_CLEAR = 0x3000
+_CTRL_SET = _CTRL + 0x2000
+_CTRL_CLEAR = _CTRL + 0x3000
 _ENABLE = 1 << 30
-
-RESET_STATUS = 3
 
 
 class _Registers:
@@ -24,17 +22,20 @@ class _Registers:
         return self.words.get(address, 0)
 
     def __setitem__(self, address, word):
-        word &= 0xFFFFFFFF
-        if (address & ~_SET) in (_CTRL, _CTRL + (_CLEAR & ~_SET)) and address != _CTRL:
-            address, word = self._alias(address, word)
-        self.words[address] = word
-        if address == _CTRL and not word & _ENABLE:
-            _dog.stop()
+        # Nothing is allocated here once a register is known: the firmware notes how a light goes on.
+        if address == _CTRL_SET:
+            self._control(self[_CTRL] | word)
+        elif address == _CTRL_CLEAR:
+            self._control(self[_CTRL] & ~word)
+        elif address == _CTRL:
+            self._control(word)
+        else:
+            self.words[address] = word
 
-    def _alias(self, address, word):
-        alias = address - _CTRL
-        kept = self.words.get(_CTRL, 0)
-        return _CTRL, (kept | word if alias == _SET else kept & ~word)
+    def _control(self, word):
+        self.words[_CTRL] = word
+        if not word & _ENABLE:
+            _dog.stop()
 
 
 class _Dog:

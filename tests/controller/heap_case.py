@@ -1,0 +1,175 @@
+"""Runs on MicroPython: from lamp on to the booked result nothing allocates, for the heap is locked.
+
+Everything here is the real firmware but for the chip itself, which is silent and allocates nothing.
+"""
+
+import micropython
+from footlight_core import program
+
+from controller.app import App
+from controller.guard import Guard
+from controller.lamp import Lamp
+from controller.parts import Parts
+from controller.pedal import Pedal
+from controller.sound import Sound
+
+
+class Chip:
+    """A state machine, a pin and a tone that keep quiet."""
+
+    PULL_UP = PULL_DOWN = IN = OUT = 0
+
+    def __init__(self, *args, **kwargs):
+        self.words = 0
+        self.left = -1
+
+    def StateMachine(self, number):  # noqa: N802 - the chip's own name
+        return self
+
+    def init(self, *args, **kwargs):
+        self.words = 0
+        self.left = -1
+
+    def put(self, word):
+        self.words += 1
+
+    def active(self, on):
+        pass
+
+    def tx_fifo(self):
+        return 0
+
+    def rx_fifo(self):
+        return 0 if self.left < 0 else 1
+
+    def get(self):
+        left, self.left = self.left, -1
+        return left
+
+    def freq(self, hertz):
+        pass
+
+    def duty_u16(self, duty):
+        pass
+
+
+class Nothing:
+    """Parts that no lit path may ask."""
+
+    worn = False
+    found = 0
+
+    def entries(self):
+        return ((1, "ab" * 32, "PRINT"),)
+
+    def load(self, slot, sha):
+        return PROGRAM
+
+    def room(self):
+        return 9999
+
+    def append(self, record, t_ms):
+        pass
+
+    def keep(self, ledger):
+        pass
+
+
+LIGHT = {"kind": "light", "name": "light", "show": "LIGHT", "time_ms": 20_000, "dead_ms": 50}
+LAMP = {"name": "ENL", "cap_ms": 60_000, "window_ms": 300_000}
+PROGRAM = program.check({"v": 1, "title": "P", "name": "p", "lamps": [LAMP], "steps": [LIGHT, LIGHT]})
+
+chip = Chip()
+foot = [0, 1]
+nothing = Nothing()
+guard = Guard()
+app = App(
+    Parts(
+        clock=None,
+        pedal=Pedal(lambda: foot[0], lambda: foot[1]),
+        lamp=Lamp(chip, Chip, 2, 3, 12),
+        display=None,
+        sound=Sound(chip),
+        store=nothing,
+        journal=nothing,
+        port=None,
+        guard=guard,
+        sense=lambda: False,
+        white=lambda level: None,
+        keyboard=lambda on: None,
+        identity="",
+    )
+)
+written = [0]
+
+
+def count_record(kind, value, note, now_ms):
+    """A record is made once the lamp is off, and only then may memory be asked for."""
+    written[0] += 1
+
+
+app._write = count_record
+now_ms = [0]
+
+
+def pass_time(span_ms):
+    """Turn the urgent part of the loop each 10 ms."""
+    until_ms = now_ms[0] + span_ms
+    while now_ms[0] < until_ms:
+        now_ms[0] += 10
+        app.urgent(now_ms[0])
+        guard.feed_if_all_reported()
+
+
+def step(down, span_ms):
+    """Move the foot, then let time pass."""
+    foot[0], foot[1] = (1, 0) if down else (0, 1)
+    pass_time(span_ms)
+
+
+def check(name, got, wanted):
+    print("ok" if got == wanted else "NOT", name, got)
+
+
+step(False, 100)
+for span_ms in (1500, 1500, 200):
+    step(True, span_ms)
+    step(False, 800)
+check("lit", app.seq.state, "lit")
+micropython.heap_lock()
+pass_time(3000)
+step(True, 10)
+chip.left = 1_600_000 - 1
+step(True, 200)
+step(False, 800)
+micropython.heap_unlock()
+check("held by a press", app.seq.state, "held")
+check("words put: the time, the stop", chip.words, 2)
+check("booked", app.seq.run.gate_ms, 20050 - 16000)
+step(True, 200)
+step(False, 500)
+check("lit again", app.seq.state, "lit")
+micropython.heap_lock()
+pass_time(2000)
+chip.left = (1 << 24) - 1
+pass_time(100)
+micropython.heap_unlock()
+check("whole", (app.seq.state, app.seq.run.index), ("ready", 1))
+step(False, 800)
+step(True, 200)
+step(False, 300)
+check("and again", app.seq.state, "lit")
+micropython.heap_lock()
+from_trouble = app._handle("trouble", 7, now_ms[0])
+chip.left = 5
+pass_time(20)
+micropython.heap_unlock()
+check("broken off by a fault", app.seq.state, "fault")
+locked = False
+micropython.heap_lock()
+try:
+    [now_ms]
+except MemoryError:
+    locked = True
+micropython.heap_unlock()
+check("the lock bites", locked, True)
