@@ -115,7 +115,7 @@ def _move(plan: StripPlan, light: Light, previous: Light | None, move_ms: int, p
 
 
 def _place(light: Light) -> str:
-    return format_length_mm(light.mark_mm) if light.mark_mm is not None else "its first place"
+    return f"{light.mark_mm:.1f} mm" if light.mark_mm is not None else "its first place"
 
 
 def _one_light(plan: StripPlan, light: Light, setup_name: str, most_ms: int, prefix: str) -> list[Pairs]:

@@ -24,19 +24,6 @@ clicks = click.option(
 )
 
 _CHANGE_OPTIONS = (
-    click.option(
-        "--head", type=click.Choice(get_args(Head)), help="How the lamp house is built, for its warning."
-    ),
-    click.option(
-        "--relay",
-        type=click.Choice(get_args(RelayKind)),
-        default="contacts",
-        show_default=True,
-        help="How the lamp is switched, for the warning about short times.",
-    ),
-    click.option(
-        "--mains", type=click.Choice(["50", "60"]), default="50", show_default=True, help="In hertz."
-    ),
     click.option("--more", metavar="STOPS", help="Extra light wanted: '1/3 stop', '-0.5'."),
     click.option(
         "--bridge", metavar="STOPS", help="How much longer the new lamp or filter needs: a bridging strip."
@@ -54,10 +41,10 @@ _CHANGE_OPTIONS = (
         type=click.Choice(get_args(RelayKind)),
         default="contacts",
         show_default=True,
-        help="How the lamp is switched, for its warning.",
+        help="How the lamp is switched, for the warning about short times.",
     ),
     click.option(
-        "--mains", type=click.Choice(["50", "60"]), default="50", show_default=True, help="Mains [Hz]."
+        "--mains", type=click.Choice(["50", "60"]), default="50", show_default=True, help="Mains, in hertz."
     ),
     click.option("--stop-off", metavar="STOPS", help="How well an engraved stop is known (otherwise 0.07)."),
 )
