@@ -13,6 +13,8 @@ from footlight.errors import FootlightError
 
 # name -> (module in footlight.cli that holds a click command called `command`, one line of help)
 COMMANDS: dict[str, tuple[str, str]] = {
+    "new": ("new", "Write a sequence file to start from"),
+    "plan": ("plan", "Check a sequence file; show its time line and arithmetic"),
     "light": ("light", "Times, heights, stops, strips and doses of the light"),
 }
 

@@ -42,16 +42,24 @@ def light_of(step: Light, what: str) -> Arithmetic:
         notes = cautions.of_switching(setup.build, step.time_ms / 1000)
         return Arithmetic(step.number, step.name, step.time_ms, text, None, notes)
     whole = _exposure(step, step.dose, f"{what}: dose")
-    text, seconds = whole.arithmetic, whole.seconds
+    seconds = whole.seconds
     if step.already is not None:
-        had = _exposure(step, step.already, f"{what}: already")
-        seconds = whole.seconds - had.seconds
-        text += f"; less {format_seconds(had.seconds)} already given = {format_seconds(max(seconds, 0.0))}"
+        seconds -= _exposure(step, step.already, f"{what}: already").seconds
     time_ms = round(seconds * 1000)
+    text = _said(whole, time_ms, step.already is not None)
     if time_ms < 1:
         raise InputError(f"{what}: {text}; nothing is left to give: already must be less than dose")
     notes = tuple(dict.fromkeys(whole.notes + cautions.of_switching(setup.build, seconds)))
     return Arithmetic(step.number, step.name, time_ms, text, whole, notes)
+
+
+def _said(whole: Exposure, time_ms: int, is_rest: bool) -> str:
+    """The arithmetic in one line; without an arrow where nothing is changed from the reference."""
+    text = whole.arithmetic if whole.factors or whole.offset_stops else whole.start
+    if not is_rest:
+        return text
+    had_s = whole.seconds - time_ms / 1000
+    return f"{text}; less {format_seconds(had_s)} already given = {format_seconds(max(time_ms, 0) / 1000)}"
 
 
 def _exposure(step: Light, dose: Dose, what: str) -> Exposure:

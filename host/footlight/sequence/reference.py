@@ -9,7 +9,8 @@ from footlight.quantities import FStop, parse_length_mm, parse_lux, parse_second
 from footlight.sequence.keys import Reader
 from footlight.sequence.readers import quantity
 
-_WRITTEN = re.compile(r"(.+?)\s+at\s+(.+?)(?:\s+([fFƒ]\s*/?\s*[\d.].*))?")
+# Commas do as well, as in the commands of `footlight light`: `6 s, 620 mm, f/11`.
+_WRITTEN = re.compile(r"(.+?)(?:\s+at\s+|\s*,\s*)(.+?)(?:(?:\s*,\s*|\s+)([fFƒ]\s*/?\s*[\d.].*))?")
 _MOST_SECONDS = 3600.0
 
 
