@@ -9,6 +9,8 @@ from hardware.budget import display_ma, display_test_ma
 from hardware.pins import read_pins
 from hardware.spice import checks, lamp
 
+from footlight import sequence
+
 FIRMWARE = Path("firmware")
 
 
@@ -61,10 +63,20 @@ def test_the_brightness_cap_is_the_one_that_the_page_counts_with() -> None:
     assert display_ma(3, 1.0) < display_test_ma() / 3
 
 
+@pytest.mark.parametrize("name", ["fog-test.toml", "bring-up.toml"])
+def test_the_sequences_of_the_page_can_be_sent_to_the_controller(name: str) -> None:
+    compiled = sequence.compile(sequence.load(Path("hardware") / name))
+    assert compiled.data and not compiled.arithmetic
+
+
+def test_bring_up_closes_the_white_light_contact_in_its_last_step_only() -> None:
+    steps = sequence.load(Path("hardware/bring-up.toml")).steps
+    assert [step.white for step in steps] == [False] * (len(steps) - 1) + [True]
+
+
 def test_the_fog_test_rings_at_the_steps_of_the_page() -> None:
     """Steps to 7 minutes: a published fog-test bulletin. To 20: a sheet here is under red light so long."""
-    sequence = tomllib.loads(Path("hardware/fog-test.toml").read_text(encoding="utf-8"))
-    timed = next(step for step in sequence["step"] if step["kind"] == "by hand")
+    table = tomllib.loads(Path("hardware/fog-test.toml").read_text(encoding="utf-8"))
+    timed = next(step for step in table["step"] if step["kind"] == "by hand")
     assert [cue["at"] for cue in timed["cues"]] == ["1:00", "2:00", "4:00", "7:00", "10:00", "15:00"]
     assert timed["time"] == "20:00"
-    assert all(len(step["show"]) <= 6 for step in [*sequence["step"], *timed["cues"]])
