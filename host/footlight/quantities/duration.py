@@ -16,15 +16,15 @@ _SPELLINGS = {
     "second": "s",
     "seconds": "s",
 } | {unit: unit for unit in _UNITS_S}
-_CLOCK = re.compile(r"(?:(\d+):)?(\d+):(\d\d(?:\.\d+)?)")
-_PART = re.compile(rf"({NUMBER})\s*([A-Za-z]+)\s*")
+_CLOCK = r"(?:(\d+):)?(\d+):(\d\d(?:\.\d+)?)"
+_PART = rf"({NUMBER})\s*([A-Za-z]+)\s*"
 _LONGEST_S = 100 * 3600.0
 
 
 def parse_seconds(written: object, what: str, *, least_s: float = 0.0, most_s: float = _LONGEST_S) -> float:
     """A duration [s], not rounded. Raises `InputError` outside `least_s` to `most_s` [s], both included."""
     text = as_text(written, what, _EXAMPLE)
-    clock = _CLOCK.fullmatch(text)
+    clock = re.fullmatch(_CLOCK, text)
     seconds = _of_clock(clock, text, what) if clock else _of_parts(text, what)
     if not least_s <= seconds <= most_s:
         allowed = f"{format_seconds(least_s)} to {format_seconds(most_s)}"
@@ -52,15 +52,15 @@ def _of_clock(clock: re.Match[str], text: str, what: str) -> float:
 
 def _of_parts(text: str, what: str) -> float:
     """The sum of `1 min 30 s`: each unit once, the largest first."""
-    total_s, at, last_unit_s = 0.0, 0, float("inf")
-    while at < len(text):
-        part = _PART.match(text, at)
+    total_s, rest, last_unit_s = 0.0, text, float("inf")
+    while rest:
+        part = re.match(_PART, rest)
         unit = _SPELLINGS.get(part[2].lower()) if part else None
         if part is None or unit is None or _UNITS_S[unit] >= last_unit_s:
             raise _not_a_duration(text, what)
         last_unit_s = _UNITS_S[unit]
         total_s += unsigned(part[1]) * last_unit_s
-        at = part.end()
+        rest = rest[part.end() :]
     return total_s
 
 

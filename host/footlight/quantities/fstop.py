@@ -105,9 +105,7 @@ def _exact(stops_from_f1: float) -> float:
     return 2 ** (stops_from_f1 / 2)
 
 
-_WRITTEN = re.compile(
-    rf"[fFƒ]\s*/?\s*(\d+(?:\.\d+)?|\.\d+)(?:\s*(literal)|\s*([+-]|\s)\s*({NUMBER})(?:\s*stops?)?)?"
-)
+_WRITTEN = rf"[fFƒ]\s*/?\s*(\d+(?:\.\d+)?|\.\d+)(?:\s*(literal)|\s*([+-]|\s)\s*({NUMBER})(?:\s*stops?)?)?"
 
 
 def parse_stop(written: object, what: str) -> FStop:
@@ -117,7 +115,7 @@ def parse_stop(written: object, what: str) -> FStop:
     is written as literal.
     """
     text = as_text(written, what, "f/11")
-    match = _WRITTEN.fullmatch(text)
+    match = re.fullmatch(_WRITTEN, text)
     if match is None:
         raise InputError(f"{what}: '{text}' is not an f-number; write for example 'f/11' or 'f/11 1/2'")
     number, literal, sign, part = float(match[1]), bool(match[2]), match[3], match[4]

@@ -9,7 +9,8 @@ _VULGAR = {"½": "1/2", "⅓": "1/3", "⅔": "2/3", "¼": "1/4", "¾": "3/4", "�
 
 # A decimal, a fraction, or a whole number and a fraction. No exponents: nobody writes 6e2 mm by hand.
 NUMBER = r"(?:\d+\s+\d+/\d+|\d+/\d+|\d+(?:\.\d+)?|\.\d+)"
-_SIGNED = re.compile(rf"([+-]?)\s*({NUMBER})")
+# Patterns are kept as text: `re` compiles each when it is first needed, and most commands need few.
+_SIGNED = rf"([+-]?)\s*({NUMBER})"
 
 
 def as_text(written: object, what: str, example: str) -> str:
@@ -32,7 +33,7 @@ def as_text(written: object, what: str, example: str) -> str:
 
 def split_number(text: str) -> tuple[float, str] | None:
     """(value, what follows it), or None where the text does not begin with a number."""
-    match = _SIGNED.match(text)
+    match = re.match(_SIGNED, text)
     if match is None:
         return None
     value = unsigned(match[2])

@@ -27,7 +27,7 @@ _TRADE_SIZES_IN = {
     (20.0, 24.0),
 }
 _LEAST_MM, _MOST_MM = 5.0, 3000.0
-_WRITTEN = re.compile(r"(\d+(?:\.\d+)?)\s*(mm|cm|in)?\s*[xX×]\s*(\d+(?:\.\d+)?)\s*([a-z]+|\")?")
+_WRITTEN = r"(\d+(?:\.\d+)?)\s*(mm|cm|in)?\s*[xX×]\s*(\d+(?:\.\d+)?)\s*([a-z]+|\")?"
 _EXAMPLE = "for example '8x10', '203 x 254 mm' or '20 x 25 cm'"
 
 
@@ -58,7 +58,7 @@ class Sheet:
 def parse_sheet(written: object, what: str) -> Sheet:
     """A sheet from its two sides, 5 mm to 3 m each; raises `InputError` for anything else."""
     text = as_text(written, what, "8x10")
-    match = _WRITTEN.fullmatch(text.lower())
+    match = re.fullmatch(_WRITTEN, text.lower())
     if match is None:
         raise InputError(f"{what}: '{text}' is not a sheet size; write two sides, {_EXAMPLE}")
     first, second = float(match[1]), float(match[3])

@@ -3,7 +3,7 @@
 import click
 
 from footlight import quantities as q
-from footlight.cli.light import shared, written
+from footlight.cli.light import changes, printing, written
 from footlight.light.bigger import Bigger, same_exposure
 
 
@@ -12,8 +12,8 @@ from footlight.light.bigger import Bigger, same_exposure
 @click.argument("old")
 @click.argument("new")
 @click.option("--within", metavar="STOPS", help="What the corners may miss; without it, as much as they did.")
-@shared.change_options
-@shared.as_json
+@changes.change_options
+@printing.as_json
 def command(found: str, old: str, new: str, within: str | None, as_json: bool, **options) -> None:
     """The same exposure for another sheet: FOUND good on OLD, wanted on NEW.
 
@@ -28,10 +28,10 @@ def command(found: str, old: str, new: str, within: str | None, as_json: bool, *
         q.parse_sheet(old, "OLD"),
         q.parse_sheet(new, "NEW"),
         tolerance_stops=q.parse_stops(within, "--within") if within else None,
-        change=shared.change(**options),
+        change=changes.change(**options),
     )
     if as_json:
-        shared.say_json(_as_dict(answer))
+        printing.say_json(_as_dict(answer))
         return
     _say(answer)
 
@@ -46,7 +46,7 @@ def _say(answer: Bigger) -> None:
     for place, exposure in enumerate(answer.answers):
         if place:
             click.echo("or")
-        shared.say_exposure(exposure)
+        changes.say_exposure(exposure)
     if answer.area_ratio > 1.01:
         click.echo(
             f"! The sheet has {answer.area_ratio:.3g} times the area: so much more of each bath is used up."

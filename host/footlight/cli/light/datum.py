@@ -3,7 +3,7 @@
 import click
 
 from footlight import quantities as q
-from footlight.cli.light import shared, written
+from footlight.cli.light import printing, written
 from footlight.errors import InputError
 from footlight.light.datum import two_heights
 
@@ -17,7 +17,7 @@ from footlight.light.datum import two_heights
 @click.option(
     "--scale-off", metavar="LENGTH", default="1 mm", show_default=True, help="How well the scale is read."
 )
-@shared.as_json
+@printing.as_json
 def command(low: str, high: str, off: str, scale_off: str, as_json: bool) -> None:
     """Where the scale on the column begins: what to add to it for lens pupil to sheet.
 
@@ -39,7 +39,9 @@ def command(low: str, high: str, off: str, scale_off: str, as_json: bool) -> Non
         reading_mm=q.parse_length_mm(scale_off, "--scale-off"),
     )
     if as_json:
-        shared.say_json({"add_mm": round(found.add_mm, 1), "uncertainty_mm": round(found.uncertainty_mm, 1)})
+        printing.say_json(
+            {"add_mm": round(found.add_mm, 1), "uncertainty_mm": round(found.uncertainty_mm, 1)}
+        )
         return
     click.echo(found.summary)
 

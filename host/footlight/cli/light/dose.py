@@ -3,7 +3,7 @@
 import click
 
 from footlight import quantities as q
-from footlight.cli.light import shared, written
+from footlight.cli.light import printing, written
 from footlight.errors import InputError
 from footlight.light.dose import Bridge, Dose, carried, measured
 
@@ -17,7 +17,7 @@ from footlight.light.dose import Bridge, Dose, carried, measured
     metavar="DOSE DOSE",
     help="A bridging strip: the two doses that gave one grey, each with its lamp or filter.",
 )
-@shared.as_json
+@printing.as_json
 def command(found: str, now: str | None, bridge: tuple[str, str] | None, as_json: bool) -> None:
     """Lux-seconds of an exposure, and the time that gives them under another reading.
 
@@ -53,7 +53,7 @@ def _dose(text: str, what: str) -> Dose:
 
 def _say(dose: Dose, seconds: float | None, as_json: bool) -> None:
     if as_json:
-        shared.say_json(
+        printing.say_json(
             {"dose_lux_s": round(dose.lux_s, 4), "seconds": round(seconds, 4) if seconds else None}
         )
         return

@@ -5,7 +5,7 @@ from pathlib import Path
 import click
 
 from footlight import quantities as q
-from footlight.cli.light import shared
+from footlight.cli.light import printing
 from footlight.light.evenness import Evenness, Source, grid_stops, height_for_loss_mm, of_sheet
 
 
@@ -28,7 +28,7 @@ from footlight.light.evenness import Evenness, Source, grid_stops, height_for_lo
     metavar="FILE",
     help="Draw the sheet with contours (PNG, SVG).",
 )
-@shared.as_json
+@printing.as_json
 def command(
     sheet: str, height: str, source: str, within: str | None, picture: Path | None, as_json: bool
 ) -> None:
@@ -49,9 +49,9 @@ def command(
 
         draw(picture, paper, height_mm, lit_by)
     if as_json:
-        shared.say_json(_as_dict(found, least_mm))
+        printing.say_json(_as_dict(found, least_mm))
         return
-    shared.say(_lines(found))
+    printing.say(_lines(found))
     if wanted is not None and least_mm is not None:
         click.echo(f"corners within {wanted:g} stop: from {least_mm:.0f} mm up")
     if picture:
@@ -74,7 +74,7 @@ def _lines(found: Evenness) -> list[str]:
         f"edges: -{found.short_edge_stops:.2f} stop in the middle of the short side,"
         f" -{found.long_edge_stops:.2f} of the long side",
         "the sheet from edge to edge, in stops against its middle:",
-        *shared.table([" ", *[""] * 5], rows)[1:],
+        *printing.table([" ", *[""] * 5], rows)[1:],
     ]
 
 

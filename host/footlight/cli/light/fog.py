@@ -3,7 +3,7 @@
 import click
 
 from footlight import quantities as q
-from footlight.cli.light import shared
+from footlight.cli.light import printing
 from footlight.cli.light.pairs import pairs
 from footlight.light.strip.fog import verdict
 
@@ -13,7 +13,7 @@ from footlight.light.strip.fog import verdict
 @click.option(
     "--change", metavar="DENSITY", default="0.02 D", show_default=True, help="What counts as a change."
 )
-@shared.as_json
+@printing.as_json
 def command(bands: tuple[str, ...], change: str, as_json: bool) -> None:
     """How long a safelight is safe, from the density of each band of a fog test.
 
@@ -30,6 +30,6 @@ def command(bands: tuple[str, ...], change: str, as_json: bool) -> None:
         q.parse_density_d(change, "--change"),
     )
     if as_json:
-        shared.say_json({"safe_s": found.safe_s, "fogged_s": found.fogged_s})
+        printing.say_json({"safe_s": found.safe_s, "fogged_s": found.fogged_s})
         return
     click.echo(found.summary)

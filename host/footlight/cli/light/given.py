@@ -3,7 +3,7 @@
 import click
 
 from footlight import quantities as q
-from footlight.cli.light import shared, written
+from footlight.cli.light import changes, printing, written
 from footlight.light.inverse import outcome
 
 
@@ -11,8 +11,8 @@ from footlight.light.inverse import outcome
 @click.argument("found")
 @click.argument("new")
 @click.argument("given")
-@shared.change_options
-@shared.as_json
+@changes.change_options
+@printing.as_json
 def command(found: str, new: str, given: str, as_json: bool, **options) -> None:
     """What a GIVEN time would do in a NEW arrangement, against the exposure FOUND good.
 
@@ -21,8 +21,8 @@ def command(found: str, new: str, given: str, as_json: bool, **options) -> None:
     """
     seconds, at = written.exposure(found, "FOUND")
     to = written.changed(at, new, "NEW")
-    said = outcome(seconds, at, to, q.parse_seconds(given, "GIVEN"), shared.change(**options))
+    said = outcome(seconds, at, to, q.parse_seconds(given, "GIVEN"), changes.change(**options))
     if as_json:
-        shared.say_json({"stops": round(said.stops, 4), "needed": said.needed.as_dict()})
+        printing.say_json({"stops": round(said.stops, 4), "needed": said.needed.as_dict()})
         return
-    shared.say([said.summary, f"needed: {said.needed.arithmetic}"], said.needed.notes)
+    printing.say([said.summary, f"needed: {said.needed.arithmetic}"], said.needed.notes)

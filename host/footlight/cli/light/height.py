@@ -3,7 +3,7 @@
 import click
 
 from footlight import quantities as q
-from footlight.cli.light import shared, written
+from footlight.cli.light import changes, printing, written
 from footlight.light.inverse import height_for_time
 
 
@@ -11,8 +11,8 @@ from footlight.light.inverse import height_for_time
 @click.argument("found")
 @click.option("--for", "wanted", metavar="TIME", required=True, help="The time wanted.")
 @click.option("--new", metavar="PARTS", help="What changes besides the height, as 'f/8'.")
-@shared.change_options
-@shared.as_json
+@changes.change_options
+@printing.as_json
 def command(found: str, wanted: str, new: str | None, as_json: bool, **options) -> None:
     """Which height gives a time. Height is lens pupil to sheet in its tray.
 
@@ -22,8 +22,8 @@ def command(found: str, wanted: str, new: str | None, as_json: bool, **options) 
     """
     seconds, at = written.exposure(found, "FOUND")
     to = written.changed(at, new, "--new") if new else at
-    answer = height_for_time(seconds, at, to, q.parse_seconds(wanted, "--for"), shared.change(**options))
+    answer = height_for_time(seconds, at, to, q.parse_seconds(wanted, "--for"), changes.change(**options))
     if as_json:
-        shared.say_json(answer.as_dict())
+        printing.say_json(answer.as_dict())
         return
-    shared.say_exposure(answer)
+    changes.say_exposure(answer)

@@ -5,7 +5,7 @@ from typing import get_args
 import click
 
 from footlight import quantities as q
-from footlight.cli.light import shared
+from footlight.cli.light import printing
 from footlight.light.relay import SOUND_STOPS, scatter_ms, shortest_sound_s
 from footlight.light.setup import RelayKind
 
@@ -15,7 +15,7 @@ from footlight.light.setup import RelayKind
 @click.option(
     "--within", metavar="STOPS", default=f"{SOUND_STOPS}", show_default=True, help="What switching may cost."
 )
-@shared.as_json
+@printing.as_json
 def command(mains: str, within: str, as_json: bool) -> None:
     """The shortest time that each kind of relay can do soundly.
 
@@ -29,7 +29,7 @@ def command(mains: str, within: str, as_json: bool) -> None:
         for kind in get_args(RelayKind)
     }
     if as_json:
-        shared.say_json(
+        printing.say_json(
             {kind: {"scatter_ms": s, "shortest_s": round(t, 4)} for kind, (s, t) in found.items()}
         )
         return
@@ -37,4 +37,4 @@ def command(mains: str, within: str, as_json: bool) -> None:
         (kind, f"± {scatter:.1f} ms", q.format_seconds(shortest))
         for kind, (scatter, shortest) in found.items()
     ]
-    shared.say(shared.table(("relay", "scatter", f"shortest for {sound_stops:g} stop"), rows))
+    printing.say(printing.table(("relay", "scatter", f"shortest for {sound_stops:g} stop"), rows))

@@ -3,7 +3,7 @@
 import click
 
 from footlight import quantities as q
-from footlight.cli.light import shared, written
+from footlight.cli.light import changes, printing, written
 from footlight.light.inverse import stop_for_time
 
 
@@ -11,9 +11,9 @@ from footlight.light.inverse import stop_for_time
 @click.argument("found")
 @click.argument("new")
 @click.option("--for", "wanted", metavar="TIME", help="The time wanted; without it, that of FOUND.")
-@shared.clicks
-@shared.change_options
-@shared.as_json
+@changes.clicks
+@changes.change_options
+@printing.as_json
 def command(found: str, new: str, wanted: str | None, clicks: str, as_json: bool, **options) -> None:
     """Which stop gives a time in another arrangement.
 
@@ -26,8 +26,8 @@ def command(found: str, new: str, wanted: str | None, clicks: str, as_json: bool
     seconds, at = written.exposure(found, "FOUND")
     to = written.changed(at, new, "NEW")
     wanted_s = q.parse_seconds(wanted, "--for") if wanted else seconds
-    answer = stop_for_time(seconds, at, to, wanted_s, shared.change(**options), parts=shared.CLICKS[clicks])
+    answer = stop_for_time(seconds, at, to, wanted_s, changes.change(**options), parts=changes.CLICKS[clicks])
     if as_json:
-        shared.say_json(answer.as_dict())
+        printing.say_json(answer.as_dict())
         return
-    shared.say_exposure(answer)
+    changes.say_exposure(answer)

@@ -2,16 +2,16 @@
 
 import click
 
-from footlight.cli.light import shared, written
+from footlight.cli.light import changes, printing, written
 from footlight.light.inverse import choices
 
 
 @click.command
 @click.argument("found")
 @click.argument("new")
-@shared.clicks
-@shared.change_options
-@shared.as_json
+@changes.clicks
+@changes.change_options
+@printing.as_json
 def command(found: str, new: str, clicks: str, as_json: bool, **options) -> None:
     """The time for another arrangement.
 
@@ -25,11 +25,11 @@ def command(found: str, new: str, clicks: str, as_json: bool, **options) -> None
     """
     seconds, at = written.exposure(found, "FOUND")
     to = written.changed(at, new, "NEW")
-    answers = choices(seconds, at, to, shared.change(**options), parts=shared.CLICKS[clicks])
+    answers = choices(seconds, at, to, changes.change(**options), parts=changes.CLICKS[clicks])
     if as_json:
-        shared.say_json({"answers": [answer.as_dict() for answer in answers]})
+        printing.say_json({"answers": [answer.as_dict() for answer in answers]})
         return
     for place, answer in enumerate(answers):
         if place:
             click.echo("or")
-        shared.say_exposure(answer)
+        changes.say_exposure(answer)

@@ -2,12 +2,12 @@
 
 import click
 
-from footlight.cli.light import shared
+from footlight.cli.light import printing
 from footlight.light.tolerances import REASONS, Tolerances
 
 
 @click.command
-@shared.as_json
+@printing.as_json
 def command(as_json: bool) -> None:
     """What is taken for granted about measuring, with the reason for each figure.
 
@@ -16,7 +16,7 @@ def command(as_json: bool) -> None:
     """
     values = vars(Tolerances())
     if as_json:
-        shared.say_json({name: {"value": value, "reason": REASONS[name]} for name, value in values.items()})
+        printing.say_json({name: {"value": value, "reason": REASONS[name]} for name, value in values.items()})
         return
     for name, value in values.items():
         click.echo(f"{name} = {value:.3g}")

@@ -3,7 +3,7 @@
 import click
 
 from footlight import quantities as q
-from footlight.cli.light import shared
+from footlight.cli.light import printing
 from footlight.cli.light.pairs import rows
 from footlight.light.preflash import MOST_LOSS_D, Trial, decide
 
@@ -19,7 +19,7 @@ from footlight.light.preflash import MOST_LOSS_D, Trial, decide
 @click.option(
     "--filter", "filter_name", metavar="NAME", help="Filter of the flash, to be told with the answer."
 )
-@shared.as_json
+@printing.as_json
 def command(
     bands: tuple[str, ...], loss: str, tones: tuple[str, str], filter_name: str | None, as_json: bool
 ) -> None:
@@ -37,7 +37,7 @@ def command(
     read = rows(bands, (q.parse_seconds, density, density, density), "band", example)
     found = decide([Trial(*row) for row in read], density(loss, "--loss"))
     if as_json:
-        shared.say_json(
+        printing.say_json(
             {
                 "flash_s": found.chosen.flash_s,
                 "loss_d": round(found.loss_d, 4),

@@ -5,7 +5,7 @@ from pathlib import Path
 import click
 
 from footlight import quantities as q
-from footlight.cli.light import shared
+from footlight.cli.light import printing
 from footlight.cli.light.strip import shared as strips
 from footlight.light.strip import ready
 from footlight.light.strip.plan import Manner
@@ -54,7 +54,7 @@ def command(
     second = ready.second_exposure(lit.setup, lit.centre_s, layout, manner=manner, **given)
     both = ready.crossed(first.setup, first.centre_s, second, paper, grey_stops=q.parse_stops(grey, "--grey"))
     if as_json:
-        shared.say_json(both.as_dict())
+        printing.say_json(both.as_dict())
     else:
         _say(both)
     cap_ms = min(lit.cap_ms, first.cap_ms)

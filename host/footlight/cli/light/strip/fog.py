@@ -5,7 +5,7 @@ from pathlib import Path
 import click
 
 from footlight import quantities as q
-from footlight.cli.light import shared
+from footlight.cli.light import printing
 from footlight.cli.light.strip import shared as strips
 from footlight.light.strip.fog import WAITS_MIN, FogTest, Stage, fog_test
 
@@ -54,7 +54,7 @@ def command(
         waits_min=given or WAITS_MIN,
     )
     if as_json:
-        shared.say_json(test.as_dict())
+        printing.say_json(test.as_dict())
     else:
         _say(test)
     strips.write_toml(toml, lit, lambda name: _toml(test, name))
@@ -72,7 +72,7 @@ def _say(test: FogTest) -> None:
         (f"{wait.number}", f"{wait.mark_mm:.0f} mm", q.format_duration(wait.duration_ms))
         for wait in test.waits
     ]
-    shared.say(shared.table(("wait", "card at", "for"), rows))
+    printing.say(printing.table(("wait", "card at", "for"), rows))
     click.echo("safelight off; process in darkness" if test.pre_exposure_s is None else _after(test))
 
 

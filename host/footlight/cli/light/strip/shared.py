@@ -9,7 +9,7 @@ from typing import TypedDict
 import click
 
 from footlight import quantities as q
-from footlight.cli.light import shared, written
+from footlight.cli.light import printing, written
 from footlight.errors import InputError
 from footlight.light.setup import LightSetup
 from footlight.light.strip.blade import Blade
@@ -33,7 +33,7 @@ _LIGHT = (
     click.option(
         "--toml", type=click.Path(path_type=Path), metavar="FILE", help="Write the strip as a sequence file."
     ),
-    shared.as_json,
+    printing.as_json,
 )
 _LAYOUT = (
     click.option(
@@ -150,14 +150,14 @@ def say_plan(plan: StripPlan) -> None:
     """The bands, the moves, the notes."""
     click.echo(f"{plan.name}: {plan.purpose}")
     click.echo("")
-    shared.say(
-        shared.table(
+    printing.say(
+        printing.table(
             ("band", "from", "to", "gets", "stops"), [_band(plan, n) for n in range(len(plan.bands))]
         )
     )
     click.echo("")
     head = ("light", "blade at", "give", "lamp on", "reaches")
-    shared.say(shared.table(head, [_light(plan, n) for n in range(len(plan.lights))]), plan.notes)
+    printing.say(printing.table(head, [_light(plan, n) for n in range(len(plan.lights))]), plan.notes)
     if plan.penumbra_mm:
         click.echo(f"penumbra of the blade {plan.penumbra_mm:.1f} mm; marks are corrected for parallax")
 
@@ -181,7 +181,7 @@ def _light(plan: StripPlan, place: int) -> tuple[str, ...]:
 def finish(plan: StripPlan, lit: Lit, toml: Path | None, as_json: bool) -> None:
     """Print a plan, and write it where that is wanted."""
     if as_json:
-        shared.say_json(plan.as_dict())
+        printing.say_json(plan.as_dict())
     else:
         say_plan(plan)
     write_toml(toml, lit, lambda name: _toml(plan, name, lit.cap_ms))

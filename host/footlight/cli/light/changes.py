@@ -1,12 +1,13 @@
-"""What the commands of `footlight light` have in common: options, and the two ways of printing."""
+"""A change of arrangement in the commands: its options, and how the answer is told."""
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable
 from functools import reduce
 from typing import get_args
 
 import click
 
 from footlight import quantities as q
+from footlight.cli.light.printing import say
 from footlight.light.exposure import Exposure
 from footlight.light.inverse import Change
 from footlight.light.setup import Build, Departure, Head, RelayKind
@@ -14,7 +15,6 @@ from footlight.light.tolerances import Tolerances
 
 CLICKS = {"whole": 1, "half": 2, "third": 3}
 
-as_json = click.option("--json", "as_json", is_flag=True, help="Print JSON, units in the keys.")
 clicks = click.option(
     "--clicks",
     type=click.Choice(list(CLICKS)),
@@ -93,37 +93,9 @@ def _tolerances(height_off: str | None, stop_off: str | None) -> Tolerances:
     return Tolerances(**given)
 
 
-def say(lines: Iterable[str], notes: Iterable[str] = ()) -> None:
-    """Print lines, then each note behind a mark."""
-    for line in lines:
-        click.echo(line)
-    for note in notes:
-        click.echo(f"! {note}")
-
-
 def say_exposure(answer: Exposure) -> None:
     """The answer first, then its arithmetic, then what to know."""
     first, *changes = answer.itemised[:-1]
     doubt = f", {answer.budget}" if str(answer.budget) else ""
     say([f"{q.format_seconds(answer.seconds)} at {answer.to}{doubt}", f"  from {first}"])
     say([f"  {line}" for line in changes], answer.notes)
-
-
-def say_json(value: object) -> None:
-    """Print JSON."""
-    import json
-
-    click.echo(json.dumps(value, ensure_ascii=False, indent=2))
-
-
-def table(head: Sequence[str], rows: Iterable[Sequence[str]]) -> list[str]:
-    """A text table, right-aligned but for its first column."""
-    cells = [list(head), *(list(row) for row in rows)]
-    widths = [max(len(row[column]) for row in cells) for column in range(len(head))]
-    return [
-        "  ".join(_cell(text, widths, column) for column, text in enumerate(row)).rstrip() for row in cells
-    ]
-
-
-def _cell(text: str, widths: list[int], column: int) -> str:
-    return text.ljust(widths[column]) if column == 0 else text.rjust(widths[column])
