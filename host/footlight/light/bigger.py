@@ -6,7 +6,7 @@ miss no more than they did, and give the light that this height needs.
 
 from dataclasses import dataclass, replace
 
-from footlight.light.evenness import Evenness, Source, height_for_loss_mm, of_sheet
+from footlight.light.evenness import Evenness, height_for_loss_mm, of_sheet, source_of
 from footlight.light.exposure import Exposure
 from footlight.light.inverse import Change, choices
 from footlight.light.setup import Arrangement
@@ -56,13 +56,6 @@ def same_exposure(
     raised = of_sheet(new, height_mm, source)
     answers = choices(seconds, at, _raised(at, height_mm), change)
     return Bigger(before, stay, raised, allowed, tuple(answers), new.area_cm2 / old.area_cm2)
-
-
-def source_of(at: Arrangement) -> Source:
-    """The law of fall-off of an arrangement."""
-    if at.lens is not None:
-        return Source("lens")
-    return Source("disc", at.source_mm) if at.source_mm else Source("bare")
 
 
 def _raised(at: Arrangement, height_mm: float) -> Arrangement:

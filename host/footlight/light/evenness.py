@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from footlight.errors import InputError
+from footlight.light.setup import Arrangement
 from footlight.quantities import Sheet
 
 Law = Literal["lens", "bare", "disc"]
@@ -72,6 +73,13 @@ class Evenness:
     def summary(self) -> str:
         """`8x10 at 500 mm: corners -0.29 stop`."""
         return f"{self.sheet.name} at {self.height_mm:.0f} mm: corners -{self.corner_stops:.2f} stop"
+
+
+def source_of(at: Arrangement) -> Source:
+    """The law of fall-off of an arrangement."""
+    if at.lens is not None:
+        return Source("lens")
+    return Source("disc", at.source_mm) if at.source_mm else Source("bare")
 
 
 def of_sheet(sheet: Sheet, height_mm: float, source: Source) -> Evenness:

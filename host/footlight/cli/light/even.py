@@ -1,7 +1,5 @@
 """`footlight light even`"""
 
-from pathlib import Path
-
 import click
 
 from footlight import quantities as q
@@ -24,13 +22,13 @@ from footlight.light.evenness import Evenness, Source, grid_stops, height_for_lo
 )
 @click.option(
     "--picture",
-    type=click.Path(path_type=Path),
+    type=click.Path(),
     metavar="FILE",
     help="Draw the sheet with contours (PNG, SVG).",
 )
 @printing.as_json
 def command(
-    sheet: str, height: str, source: str, within: str | None, picture: Path | None, as_json: bool
+    sheet: str, height: str, source: str, within: str | None, picture: str | None, as_json: bool
 ) -> None:
     """How evenly the light falls on a SHEET centred under the lens, at a HEIGHT.
 
@@ -45,9 +43,11 @@ def command(
     wanted = q.parse_stops(within, "--within") if within else None
     least_mm = height_for_loss_mm(paper, wanted, lit_by) if wanted is not None else None
     if picture:
+        from pathlib import Path
+
         from footlight.light.contours import draw
 
-        draw(picture, paper, height_mm, lit_by)
+        draw(Path(picture), paper, height_mm, lit_by)
     if as_json:
         printing.say_json(_as_dict(found, least_mm))
         return

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from footlight.errors import InputError
-from footlight.light.bigger import source_of
+from footlight.light.evenness import source_of
 from footlight.light.relay import SOUND_STOPS, shortest_sound_s
 from footlight.light.setup import LightSetup
 from footlight.light.strip import steps

@@ -1,7 +1,5 @@
 """`footlight light strip crossed`"""
 
-from pathlib import Path
-
 import click
 
 from footlight import quantities as q
@@ -34,8 +32,8 @@ def command(
     manner: Manner,
     blade: str | None,
     setup: str | None,
-    setups: Path,
-    toml: Path | None,
+    setups: str,
+    toml: str | None,
     as_json: bool,
 ) -> None:
     """First exposures in lengthwise bands (black, mid-grey, white, white + 2 stops), second ones across.

@@ -1,7 +1,5 @@
 """`footlight light strip dead-time`"""
 
-from pathlib import Path
-
 import click
 
 from footlight.cli.light.strip import shared as strips
@@ -20,8 +18,8 @@ def command(
     blade: str | None,
     axis: str | None,
     setup: str | None,
-    setups: Path,
-    toml: Path | None,
+    setups: str,
+    toml: str | None,
     as_json: bool,
 ) -> None:
     """Many short exposures in one band beside single ones in others: which single one matches?

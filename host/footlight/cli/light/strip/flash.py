@@ -1,7 +1,5 @@
 """`footlight light strip flash`"""
 
-from pathlib import Path
-
 import click
 
 from footlight.cli.light.strip import shared as strips
@@ -21,8 +19,8 @@ def command(
     blade: str | None,
     axis: str | None,
     setup: str | None,
-    setups: Path,
-    toml: Path | None,
+    setups: str,
+    toml: str | None,
     as_json: bool,
 ) -> None:
     """Flashes in half stops on dry paper; then first developer and fix, no reversal.

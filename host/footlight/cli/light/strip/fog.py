@@ -1,7 +1,5 @@
 """`footlight light strip fog`"""
 
-from pathlib import Path
-
 import click
 
 from footlight import quantities as q
@@ -29,8 +27,8 @@ def command(
     waits: tuple[str, ...],
     along: str,
     setup: str | None,
-    setups: Path,
-    toml: Path | None,
+    setups: str,
+    toml: str | None,
     as_json: bool,
 ) -> None:
     """How long is the safelight safe? Make the test twice: it is not the same before and after the bleach.

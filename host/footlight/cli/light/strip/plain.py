@@ -1,7 +1,5 @@
 """`footlight light strip plain`"""
 
-from pathlib import Path
-
 import click
 
 from footlight import quantities as q
@@ -29,8 +27,8 @@ def command(
     blade: str | None,
     axis: str | None,
     setup: str | None,
-    setups: Path,
-    toml: Path | None,
+    setups: str,
+    toml: str | None,
     as_json: bool,
 ) -> None:
     """Equal steps in seconds. EXPOSURE gives the first band.

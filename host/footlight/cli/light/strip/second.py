@@ -1,7 +1,5 @@
 """`footlight light strip second`"""
 
-from pathlib import Path
-
 import click
 
 from footlight.cli.light.strip import shared as strips
@@ -24,8 +22,8 @@ def command(
     blade: str | None,
     axis: str | None,
     setup: str | None,
-    setups: Path,
-    toml: Path | None,
+    setups: str,
+    toml: str | None,
     as_json: bool,
 ) -> None:
     """Second exposures about a centre, from a band that gets none to an anchor of ten times the dose.

@@ -3,7 +3,6 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import reduce
-from pathlib import Path
 from typing import TypedDict
 
 import click
@@ -24,15 +23,13 @@ _LIGHT = (
     ),
     click.option(
         "--setups",
-        type=click.Path(path_type=Path),
+        type=click.Path(),
         default="light-setups.toml",
         show_default=True,
         metavar="FILE",
         help="The file that --setup is in.",
     ),
-    click.option(
-        "--toml", type=click.Path(path_type=Path), metavar="FILE", help="Write the strip as a sequence file."
-    ),
+    click.option("--toml", type=click.Path(), metavar="FILE", help="Write the strip as a sequence file."),
     printing.as_json,
 )
 _LAYOUT = (
@@ -86,15 +83,17 @@ class Lit:
     cap_ms: int
 
 
-def read_light(text: str, setup: str | None, setups: Path) -> Lit:
+def read_light(text: str, setup: str | None, setups: str) -> Lit:
     """EXPOSURE, alone or with a named setup."""
     said = written.parts(text, "EXPOSURE")
     if said.seconds is None:
         raise InputError(f"EXPOSURE: '{text}' has no time; write for example '6 s, 600 mm, f/11'")
     if setup is not None and said.height_mm is None:
+        from pathlib import Path
+
         from footlight.sequence.setups import load_setups
 
-        placed = load_setups(setups).get(setup, "--setup")
+        placed = load_setups(Path(setups)).get(setup, "--setup")
         return Lit(said.seconds, placed.setup, setup, placed.lamp.cap_ms)
     at = written.arrangement(said, text, "EXPOSURE")
     lit = LightSetup(
@@ -131,14 +130,16 @@ def read_steps(step: str | None, steps: int | None) -> Steps:
     return given
 
 
-def write_toml(toml: Path | None, lit: Lit, text: Callable[[str], str]) -> None:
+def write_toml(toml: str | None, lit: Lit, text: Callable[[str], str]) -> None:
     """Write a sequence file where one is wanted; `text` makes it from the setup's name."""
     if toml is None:
         return
     if lit.setup_name is None:
         raise InputError("--toml needs --setup: the name that the light has in the light-setups file")
+    made = text(lit.setup_name)
     try:
-        toml.write_text(text(lit.setup_name), encoding="utf-8")
+        with open(toml, "w", encoding="utf-8") as file:
+            file.write(made)
     except OSError as error:
         raise InputError(
             f"--toml: '{toml}' cannot be written ({error.strerror}); choose another place"
@@ -178,7 +179,7 @@ def _light(plan: StripPlan, place: int) -> tuple[str, ...]:
     return f"{light.number}", mark, f"{light.seconds:.2f} s", on, reached
 
 
-def finish(plan: StripPlan, lit: Lit, toml: Path | None, as_json: bool) -> None:
+def finish(plan: StripPlan, lit: Lit, toml: str | None, as_json: bool) -> None:
     """Print a plan, and write it where that is wanted."""
     if as_json:
         printing.say_json(plan.as_dict())
