@@ -6,6 +6,7 @@ Every reader is called `parse_x(text, what)`: `what` is the subject that heads a
 what was written, what is expected, and an example. Units are in the names of the functions.
 """
 
+from footlight.quantities.dilution import Dilution, parse_dilution
 from footlight.quantities.duration import format_duration, format_seconds, parse_duration_ms, parse_seconds
 from footlight.quantities.fstop import FStop, format_stop, parse_stop
 from footlight.quantities.number import parse_number
@@ -27,10 +28,13 @@ from footlight.quantities.plain import (
 )
 from footlight.quantities.sheet import Sheet, format_sheet, parse_sheet
 from footlight.quantities.stops import format_stops, parse_stops
+from footlight.quantities.strength import Strength, parse_strength
 
 __all__ = [
+    "Dilution",
     "FStop",
     "Sheet",
+    "Strength",
     "format_duration",
     "format_length_mm",
     "format_percent",
@@ -41,6 +45,7 @@ __all__ = [
     "format_temperature_c",
     "format_volume_ml",
     "parse_density_d",
+    "parse_dilution",
     "parse_duration_ms",
     "parse_length_mm",
     "parse_luminance_cd_m2",
@@ -53,6 +58,7 @@ __all__ = [
     "parse_sheet",
     "parse_stop",
     "parse_stops",
+    "parse_strength",
     "parse_temperature_c",
     "parse_volts",
     "parse_volume_ml",
