@@ -14,6 +14,8 @@ MOST_TEXT = 120
 MOST_FREE_TEXT = 2000
 FREE_TEXT = ("about", "note")
 _MOST_DEPTH = 6
+# The time to read a dotted key grows with the square of its parts.
+_MOST_LINE = 4096
 _MOST_NUMBER = 10**9
 # Blanks that a word processor puts between a number and its unit.
 _BLANKS = "\N{NO-BREAK SPACE}\N{NARROW NO-BREAK SPACE}"
@@ -35,6 +37,9 @@ def read_toml(path: Path, noun: str) -> Read:
     """
     file = printable(str(path))
     text = _text(path, file, noun)
+    longest = max(map(len, text.splitlines()), default=0)
+    if longest > _MOST_LINE:
+        raise InputError(f"{file}: not {noun}: a line of {longest} characters; allowed is {_MOST_LINE}")
     try:
         table = tomllib.loads(text)
     except (ValueError, RecursionError) as error:

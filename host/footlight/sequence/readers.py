@@ -45,11 +45,14 @@ def quantity(parse: Callable[[str, str], Any], allowed: str, example: str) -> Re
 def duration(least_ms: int, most_ms: int, example: str) -> Reader:
     """A duration [ms] between limits."""
     allowed = f"{format_duration(least_ms)} to {format_duration(most_ms)}"
-    return quantity(
-        lambda text, what: parse_duration_ms(text, what, least_ms=least_ms, most_ms=most_ms),
-        allowed,
-        f'"{example}"',
-    )
+
+    def parse(text: str, what: str) -> int:
+        time_ms = parse_duration_ms(text, what)
+        if not least_ms <= time_ms <= most_ms:
+            raise InputError(f"{what}: '{text}' is out of range; allowed is {allowed}")
+        return time_ms
+
+    return quantity(parse, allowed, f'"{example}"')
 
 
 def height() -> Reader:

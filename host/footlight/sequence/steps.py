@@ -58,7 +58,7 @@ def read_step(number: int, raw: Any, place: Place, around: Around) -> AnyStep:
         "white": values["white_light"],
         "note": values["note"],
     }
-    if number == 1 and common["auto"]:
+    if number == 1 and common["auto"] and kind != Light.kind:
         raise InputError(f"{place.of('after')}: 'auto'; the first step waits for the pedal: leave this out")
     return _BUILD[kind](common, values, place, around)
 
