@@ -51,10 +51,7 @@ def table(name: str) -> str:
 
 def _row(key: Key) -> str:
     unless = "**must be written**" if key.is_required else key.unless
-    example = f"`{key.name} = {key.reader.example}`"
-    if key.reader.example.startswith("["):
-        example = f"`{key.reader.example}`"
-    cells = (f"`{key.name}`", key.meaning, key.reader.allowed, unless, example)
+    cells = (f"`{key.name}`", key.meaning, key.reader.allowed, unless, f"`{key.example}`")
     return "| " + " | ".join(cell.replace("|", "\\|") for cell in cells) + " |"
 
 

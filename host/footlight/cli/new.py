@@ -9,7 +9,7 @@ from footlight.errors import InputError
 
 
 @click.command
-@click.argument("example", type=click.Choice(list(examples.NAMES)), required=False)
+@click.argument("example", type=click.Choice(list(examples.NAMES)), required=False, metavar="[EXAMPLE]")
 @click.argument("file", type=click.Path(path_type=Path), required=False)
 def command(example: str | None, file: Path | None) -> None:
     """Write a sequence file to start from.

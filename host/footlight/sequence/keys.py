@@ -34,6 +34,12 @@ class Key:
     unless: str = ""
 
     @property
+    def example(self) -> str:
+        """How it is written: `lift = "10 s"`, `[[step]]`."""
+        example = self.reader.example
+        return example if example.startswith("[") else f"{self.name} = {example}"
+
+    @property
     def is_required(self) -> bool:
         """Must it be written?"""
         return self.default is REQUIRED
@@ -58,7 +64,5 @@ def _value(table: dict[str, Any], key: Key, place: Place) -> Any:
     if key.name in table:
         return key.reader.read(table[key.name], place.of(key.name))
     if key.is_required:
-        raise InputError(
-            f"{place.of()}: {key.name} is missing; write for example {key.name} = {key.reader.example}"
-        )
+        raise InputError(f"{place.of()}: {key.name} is missing; write for example {key.example}")
     return key.default

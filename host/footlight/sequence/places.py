@@ -36,16 +36,18 @@ def _section(brackets: str, name: str, counts: dict[str, int]) -> str:
 
 @dataclass(frozen=True)
 class Place:
-    """A table of a file. `section` finds its lines; `title` is how a message calls it, '' for the head."""
+    """A table of a file. `section` finds its lines; `title` is how a message calls it, '' for the head;
+    `anchor` is the key that holds a table within a table, whose own keys have no lines."""
 
     file: str
     section: str = ""
     title: str = ""
     lines: dict[tuple[str, str], int] = field(default_factory=dict, repr=False)
+    anchor: str = ""
 
     def of(self, key: str = "") -> str:
         """The subject of a message: `print.toml, line 12, step 3 'rinse': lift`."""
-        line = self.lines.get((self.section, key.split(".")[0])) or self.lines.get((self.section, ""))
+        line = self.lines.get((self.section, self.anchor or key)) or self.lines.get((self.section, ""))
         parts = [self.file, f"line {line}" if line else "", self.title]
         where = ", ".join(part for part in parts if part)
         return f"{where}: {key}" if key else where
@@ -53,3 +55,7 @@ class Place:
     def table(self, section: str, title: str) -> "Place":
         """Another table of the same file."""
         return Place(self.file, section, title, self.lines)
+
+    def inner(self, key: str, title: str) -> "Place":
+        """A table that is the value of a key, or stands in it."""
+        return Place(self.file, self.section, f"{self.title}: {title}", self.lines, anchor=key)

@@ -111,11 +111,14 @@ def label(example: str) -> Reader:
 
 
 def shown(most: int, example: str) -> Reader:
-    """Text for the display; capitals are made of it."""
-    allowed = f"1 to {most} of {display.CHARACTERS}"
-    return Reader(
-        lambda written, what: display.shown(words(written, what, example), what, most), allowed, example
-    )
+    """Text for the display; capitals are made of it. A whole number will do: `place = 3`."""
+
+    def read(written: Any, what: str) -> str:
+        if isinstance(written, int) and not isinstance(written, bool):
+            written = f"{written}"
+        return display.shown(words(written, what, example), what, most)
+
+    return Reader(read, f"1 to {most} of {display.CHARACTERS}", example)
 
 
 def choice(values: Sequence[str], example: str = "") -> Reader:

@@ -89,7 +89,7 @@ def _bath(common: dict[str, Any], values: dict[str, Any], place: Place, around: 
 
 
 def _agitation(raw: Any, place: Place) -> Agitation:
-    inner = place.table(place.section, f"{place.title}: agitation")
+    inner = place.inner("agitation", "agitation")
     values = read_keys(raw, keys.AGITATION, inner)
     every_ms, for_ms = values["every"], values["for"]
     if bool(every_ms) != bool(for_ms):
@@ -116,7 +116,7 @@ def _cues(values: dict[str, Any], place: Place) -> tuple[Cue, ...]:
         )
     cues: list[Cue] = []
     for number, one in enumerate(raw, start=1):
-        inner = place.table(place.section, f"{place.title}: cue {number}")
+        inner = place.inner("cues", f"cue {number}")
         read = read_keys(one, keys.CUE, inner)
         if read["at"] > values["time"]:
             raise InputError(

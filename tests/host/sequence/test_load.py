@@ -133,7 +133,7 @@ CASES = [
         HEAD
         + '[[step]]\nkind = "by hand"\nname = "shake"\ntime = "10 s"\ncues = [{ at = "11 s", show = "X" }]\n',
         SETUPS,
-        ["cue 1: at: 11 s", "within time = 10 s"],
+        ["line 7, step 1 'shake': cue 1: at: 11 s", "within time = 10 s"],
     ),
     (
         "cues out of order",
@@ -255,6 +255,11 @@ def test_every_key_is_read(tmp_path: Path):
     assert (fix.show, fix.time_ms, fix.lift_ms, fix.tray.tongs) == ("FIXING", 60_000, 10_000, "C")
     assert fix.agitation == Agitation(20_000, 15_000, 5_000)
     assert isinstance(shake, ByHand) and shake.cues == (Cue(0, "GO"),)
+
+
+def test_a_place_may_be_a_number(tmp_path: Path):
+    (tray,) = sequence.load(write(tmp_path, HEAD + TRAY.replace('"5"', "5") + FIX)).trays
+    assert tray.place == "5"
 
 
 def test_light_setups_are_read_only_for_a_light(tmp_path: Path):
