@@ -11,7 +11,7 @@ from footlight.errors import InputError
 from footlight.light.exposure import Exposure, for_dose
 from footlight.light.setup import LightSetup
 from footlight.light.tolerances import Tolerances
-from footlight.light.uncertainty import Term
+from footlight.light.uncertainty import Budget, Term
 
 _STANDARD = Tolerances()
 
@@ -91,6 +91,15 @@ def carried(dose: Dose, lamp: str, filter: str | None, bridge: Bridge | None = N
     return there
 
 
+def doubt(bridge: Bridge | None, tolerances: Tolerances = _STANDARD) -> Budget:
+    """How sure a dose is under another reading: the meter, and the bridging strip where there was one."""
+    meter = Term("the meter", f"± {tolerances.meter_stops:.2g} stop", tolerances.meter_stops)
+    if bridge is None:
+        return Budget((meter,))
+    off_stops = bridge.uncertainty_stops
+    return Budget((meter, Term("the bridging strip", f"± {off_stops:.2f} stop", off_stops)))
+
+
 def exposure_of(
     dose: Dose, setup: LightSetup, bridge: Bridge | None = None, tolerances: Tolerances = _STANDARD
 ) -> Exposure:
@@ -98,10 +107,7 @@ def exposure_of(
 
     Raises `InputError` where lamp or filter differ and no bridging strip joins the two.
     """
-    terms = [Term("the meter", f"± {tolerances.meter_stops:.2g} stop", tolerances.meter_stops)]
     there = carried(dose, setup.lamp, setup.filter, bridge)
-    if bridge is not None and there is not dose:
-        off_stops = bridge.uncertainty_stops
-        terms.append(Term("the bridging strip", f"± {off_stops:.2f} stop", off_stops))
     found = for_dose(setup, there.lux_s, tolerances=tolerances)
+    terms = doubt(bridge if there is not dose else None, tolerances).terms
     return replace(found, budget=found.budget.with_terms(*terms))

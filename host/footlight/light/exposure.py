@@ -9,6 +9,7 @@ the controller adds that.
     (9990, '6.0 s at 620 mm f/11 → 10.0 s at 800 mm f/11, ± 0.08 stop')
 """
 
+import math
 from dataclasses import dataclass, replace
 
 from footlight.errors import InputError
@@ -21,6 +22,8 @@ from footlight.quantities import format_seconds, format_stops
 
 _STANDARD = Tolerances()
 _COMMON_BUILD = Build()
+# Half-width of a range over the standard uncertainty of a value anywhere within it (JCGM 100:2008 §4.3.7).
+_LIMITS = math.sqrt(3)
 _SAME_STOPS = 1e-9
 
 
@@ -132,7 +135,7 @@ def reference_of(setup: LightSetup) -> Reference:
     if setup.reference is None:
         raise InputError(
             f"light setup '{setup.name}': no reference exposure; make a strip and write the exposure"
-            " found good, for example reference = { time = '6 s', height = '620 mm', stop = 'f/11' }"
+            " found good, for example reference = '6.0 s at 620 mm f/11'"
         )
     return setup.reference
 
@@ -172,8 +175,7 @@ def for_dose(
     if meter is None:
         raise InputError(
             f"light setup '{setup.name}': a dose in lux-seconds needs a meter reading; measure on the"
-            " sheet's place and write it, for example"
-            " meter = { reading = '12 lx', height = '620 mm', stop = 'f/11' }"
+            " sheet's place and write it, for example meter = '12 lx at 620 mm f/11'"
         )
     if not 0 < dose_lux_s < float("inf"):
         raise InputError(f"dose: {dose_lux_s:g} lx s must be more than zero, for example '15 lx s'")
@@ -204,7 +206,7 @@ def _time_terms(
         p, off = (
             (departure.p, departure.p_uncertainty) if departure else (UNMEASURED_P, tolerances.departure_p)
         )
-        detail = f"p {p:g} ± {off:.2g}" if departure else "p 0.9 ± 0.1, not measured"
+        detail = f"p {p:g} ± {off:.2g}" if departure else f"p {p:g} ± {off * _LIMITS:.2g}, not measured"
         terms.append(Term("long-exposure behaviour", detail, abs(dimmer_stops) * off / p**2))
     off_s = tolerances.dead_ms / 1000
     dead_stops = abs(off_s / from_s - off_s / to_s) / LN2

@@ -27,6 +27,12 @@ focal_length = "80 mm"
 stop = "f/11"
 height = "600 mm"
 dead_time = "50 ms"
+reference = "6.0 s at 620 mm f/11"
+departure = "0.9"
+
+[setup.new]
+lamp = "enlarger"
+height = "600 mm"
 """
 
 
@@ -113,6 +119,10 @@ def test_the_table_of_every_group_is_what_its_commands_say():
         ('time "6 s, 620 mm, f/11" "filter yellow"', "bridging strip"),
         ('time "6 s, 620 mm, f/11" "800 mm" --p 3', "--p"),
         ('height "6 s, 620 mm, f/11" --for "9999 s"', "change the stop instead"),
+        ('time "6 s, 620 mm, f/11" "800 mm" --off "weight 5 g"', "write one of height, stop"),
+        ('time "setup new" "800 mm"', "no reference exposure"),
+        ('time "setup third" "800 mm"', "no light setup 'third'"),
+        ('flash decide "0 s, 2 D, 2 D, 2 D" "1 s, 2 D, 2 D, 1 D" --new "700 mm"', "--new needs --at"),
         ('given "6 s, 620 mm, f/11" "800 mm" "0 s"', "more than zero"),
         ('even 8x10 "500"', "HEIGHT: '500' has no unit"),
         ('even 8x10 "500 mm" --within "0"', "more than zero"),
@@ -144,6 +154,21 @@ def test_bad_input_is_one_clear_line(darkroom, line, says):
         asked(line)
     assert says in str(caught.value)
     assert "\n" not in str(caught.value)
+
+
+def test_an_exposure_of_a_named_setup(darkroom):
+    found = json.loads(asked('time "setup second" "800 mm"', "--json"))["answers"][1]
+    # The setup's measured exponent 0.9 is used: 6·(800/620)^(2/0.9)
+    assert found["seconds"] == pytest.approx(6 * (800 / 620) ** (2 / 0.9), abs=1e-4)
+
+
+def test_a_tolerance_of_ones_own(darkroom):
+    usual, better = (
+        json.loads(asked('time "6 s, 620 mm, f/11" "800 mm"', "--json", *more))["answers"][1]["uncertainty"]
+        for more in ([], ["--off", "height 5 mm"])
+    )
+    height = [[term["stops"] for term in budget["terms"][:2]] for budget in (usual, better)]
+    assert height[1] == pytest.approx([stops / 2 for stops in height[0]], abs=1e-4)
 
 
 def test_a_strip_written_from_a_named_setup(darkroom):

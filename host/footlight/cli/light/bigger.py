@@ -3,7 +3,7 @@
 import click
 
 from footlight import quantities as q
-from footlight.cli.light import changes, printing, written
+from footlight.cli.light import changes, printing
 from footlight.light.bigger import Bigger, same_exposure
 
 
@@ -21,14 +21,14 @@ def command(found: str, old: str, new: str, within: str | None, as_json: bool, *
         footlight light bigger "6 s, 433 mm, f/11" 4x5 8x10
         footlight light bigger "6 s, 433 mm, f/11" 4x5 8x10 --within "0.1 stop"
     """
-    seconds, at = written.exposure(found, "FOUND")
+    seconds, at, change = changes.start(found, **options)
     answer = same_exposure(
         seconds,
         at,
         q.parse_sheet(old, "OLD"),
         q.parse_sheet(new, "NEW"),
         tolerance_stops=q.parse_stops(within, "--within") if within else None,
-        change=changes.change(**options),
+        change=change,
     )
     if as_json:
         printing.say_json(_as_dict(answer))

@@ -1,19 +1,23 @@
-"""A change of arrangement in the commands: its options, and how the answer is told."""
+"""A change of arrangement in the commands: what it starts from, its options, how the answer is told."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from functools import reduce
-from typing import get_args
+from typing import NamedTuple, get_args
 
 import click
 
 from footlight import quantities as q
+from footlight.cli.light import written
 from footlight.cli.light.printing import say
-from footlight.light.exposure import Exposure
+from footlight.errors import InputError
+from footlight.light.exposure import Exposure, reference_of
 from footlight.light.inverse import Change
-from footlight.light.setup import Build, Departure, Head, RelayKind
+from footlight.light.setup import Arrangement, Build, Departure, Head, LightSetup, RelayKind
 from footlight.light.tolerances import Tolerances
 
 CLICKS = {"whole": 1, "half": 2, "third": 3}
+SETUPS_FILE = "light-setups.toml"
 
 clicks = click.option(
     "--clicks",
@@ -23,6 +27,17 @@ clicks = click.option(
     help="Stops that the lens has.",
 )
 
+# The word of a tolerance on the command line -> its field and how it is read.
+OFFS: dict[str, tuple[str, Callable[[str, str], float]]] = {
+    "height": ("height_mm", q.parse_length_mm),
+    "stop": ("stop_stops", q.parse_stops),
+    "lens": ("lens_stops", q.parse_stops),
+    "bridge": ("bridge_stops", q.parse_stops),
+    "nd": ("nd_density_d", q.parse_density_d),
+    "dead": ("dead_ms", q.parse_duration_ms),
+    "meter": ("meter_stops", q.parse_stops),
+}
+
 _CHANGE_OPTIONS = (
     click.option("--more", metavar="STOPS", help="Extra light wanted: '1/3 stop', '-0.5'."),
     click.option(
@@ -31,7 +46,11 @@ _CHANGE_OPTIONS = (
     click.option("--p", "p", metavar="P", help="Measured exponent of long exposures, as '0.93'."),
     click.option("--p-off", metavar="P", default="0.02", show_default=True, help="Its standard uncertainty."),
     click.option(
-        "--height-off", metavar="LENGTH", help="How well heights are known: '5 mm' (otherwise 10 mm)."
+        "--off",
+        "offs",
+        multiple=True,
+        metavar="WORD VALUE",
+        help="How well something is known: 'height 5 mm'. See `footlight light tolerances`; may be repeated.",
     ),
     click.option(
         "--head", type=click.Choice(get_args(Head)), help="How the lamp house is built, for its warning."
@@ -46,33 +65,69 @@ _CHANGE_OPTIONS = (
     click.option(
         "--mains", type=click.Choice(["50", "60"]), default="50", show_default=True, help="Mains, in hertz."
     ),
-    click.option("--stop-off", metavar="STOPS", help="How well an engraved stop is known (otherwise 0.07)."),
+    click.option(
+        "--setups",
+        type=click.Path(),
+        default=SETUPS_FILE,
+        show_default=True,
+        metavar="FILE",
+        help="The file of a FOUND such as 'setup second'.",
+    ),
 )
 
 
 def change_options(command: Callable) -> Callable:
-    """The options of a change of arrangement; `change` reads them."""
+    """The options of a change of arrangement; `start` reads them."""
     return reduce(lambda made, option: option(made), reversed(_CHANGE_OPTIONS), command)
 
 
-def change(
+class Start(NamedTuple):
+    """What a conversion starts from: seconds [s] at an arrangement, and what both ends share."""
+
+    seconds: float
+    at: Arrangement
+    change: Change
+
+
+def start(found: str, *, setups: str, **options) -> Start:
+    """FOUND with the options of `change_options`: an exposure in one text, or 'setup NAME' of a file."""
+    word, _, name = found.strip().partition(" ")
+    change = _change(**options)
+    if word.lower() != "setup" or not name:
+        seconds, at = written.exposure(found, "FOUND")
+        return Start(seconds, at, change)
+    setup = load_setup(name.strip(), setups, "FOUND")
+    reference = reference_of(setup)
+    at = setup.arranged(reference.height_mm, reference.stop)
+    shared = replace(change, departure=change.departure or setup.departure, build=setup.build)
+    return Start(reference.seconds, at, shared)
+
+
+def load_setup(name: str, setups: str, what: str) -> LightSetup:
+    """A light setup of a light-setups file."""
+    from pathlib import Path
+
+    from footlight.sequence.setups import load_setups
+
+    return load_setups(Path(setups)).get(name, what).setup
+
+
+def _change(
     *,
     more: str | None,
     bridge: str | None,
     p: str | None,
     p_off: str,
-    height_off: str | None,
-    stop_off: str | None,
+    offs: tuple[str, ...],
     head: Head | None,
     relay: RelayKind,
     mains: str,
 ) -> Change:
-    """The options of `change_options`, read."""
     return Change(
         offset_stops=q.parse_stops(more, "--more") if more else 0.0,
         bridge_stops=q.parse_stops(bridge, "--bridge") if bridge else None,
         departure=_departure(p, p_off),
-        tolerances=_tolerances(height_off, stop_off),
+        tolerances=read_offs(offs),
         build=Build(head, relay, float(mains)),
     )
 
@@ -84,12 +139,15 @@ def _departure(p: str | None, p_off: str) -> Departure | None:
     return Departure(q.parse_number(p, "--p", least=0.5, most=1.2), off)
 
 
-def _tolerances(height_off: str | None, stop_off: str | None) -> Tolerances:
+def read_offs(offs: tuple[str, ...]) -> Tolerances:
+    """The tolerances, with those that were given."""
     given: dict[str, float] = {}
-    if height_off:
-        given["height_mm"] = q.parse_length_mm(height_off, "--height-off")
-    if stop_off:
-        given["stop_stops"] = q.parse_stops(stop_off, "--stop-off", least=0, most=1)
+    for text in offs:
+        word, _, value = text.strip().partition(" ")
+        if word not in OFFS:
+            raise InputError(f"--off: '{text}' begins with no known word; write one of {', '.join(OFFS)}")
+        field, reader = OFFS[word]
+        given[field] = abs(reader(value, f"--off {word}"))
     return Tolerances(**given)
 
 

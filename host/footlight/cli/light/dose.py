@@ -5,7 +5,8 @@ import click
 from footlight import quantities as q
 from footlight.cli.light import printing, written
 from footlight.errors import InputError
-from footlight.light.dose import Bridge, Dose, carried, measured
+from footlight.light.dose import Bridge, Dose, carried, doubt, measured
+from footlight.light.uncertainty import Budget
 
 
 @click.command
@@ -38,7 +39,7 @@ def command(found: str, now: str | None, bridge: tuple[str, str] | None, as_json
         raise InputError(f"NOW: '{now}' has no meter reading; write for example '8.5 lx'")
     joined = Bridge(_dose(bridge[0], "--bridge"), _dose(bridge[1], "--bridge")) if bridge else None
     there = carried(dose, here.lamp or written.THE_LAMP, here.filter, joined)
-    _say(there, there.lux_s / here.lux, as_json)
+    _say(there, there.lux_s / here.lux, as_json, doubt(joined if there is not dose else None))
 
 
 def _dose(text: str, what: str) -> Dose:
@@ -51,10 +52,11 @@ def _dose(text: str, what: str) -> Dose:
     raise InputError(f"{what}: '{text}' is no dose; write '72 lx s', or a time and a reading as '6 s, 12 lx'")
 
 
-def _say(dose: Dose, seconds: float | None, as_json: bool) -> None:
+def _say(dose: Dose, seconds: float | None, as_json: bool, off: Budget | None = None) -> None:
     if as_json:
-        printing.say_json(
-            {"dose_lux_s": round(dose.lux_s, 4), "seconds": round(seconds, 4) if seconds else None}
-        )
+        said: dict[str, object] = {"dose_lux_s": round(dose.lux_s, 4)}
+        if seconds is not None and off is not None:
+            said |= {"seconds": round(seconds, 4), "uncertainty": off.as_dict()}
+        printing.say_json(said)
         return
-    click.echo(f"{dose}" if seconds is None else f"{q.format_seconds(seconds)} for {dose} of {dose.light}")
+    click.echo(f"{dose}" if seconds is None else f"{q.format_seconds(seconds)} {off}: {dose} of {dose.light}")

@@ -19,9 +19,9 @@ def command(found: str, new: str, given: str, as_json: bool, **options) -> None:
     \b
         footlight light given "6 s, 620 mm, f/11" "800 mm" "8 s"
     """
-    seconds, at = written.exposure(found, "FOUND")
+    seconds, at, change = changes.start(found, **options)
     to = written.changed(at, new, "NEW")
-    said = outcome(seconds, at, to, q.parse_seconds(given, "GIVEN"), changes.change(**options))
+    said = outcome(seconds, at, to, q.parse_seconds(given, "GIVEN"), change)
     if as_json:
         printing.say_json({"stops": round(said.stops, 4), "needed": said.needed.as_dict()})
         return

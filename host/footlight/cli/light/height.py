@@ -20,9 +20,9 @@ def command(found: str, wanted: str, new: str | None, as_json: bool, **options) 
         footlight light height "6 s, 620 mm, f/11" --for "10 s"
         footlight light height "6 s, 620 mm, f/11" --for "6 s" --new "f/8"
     """
-    seconds, at = written.exposure(found, "FOUND")
+    seconds, at, change = changes.start(found, **options)
     to = written.changed(at, new, "--new") if new else at
-    answer = height_for_time(seconds, at, to, q.parse_seconds(wanted, "--for"), changes.change(**options))
+    answer = height_for_time(seconds, at, to, q.parse_seconds(wanted, "--for"), change)
     if as_json:
         printing.say_json(answer.as_dict())
         return

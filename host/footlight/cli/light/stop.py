@@ -23,10 +23,10 @@ def command(found: str, new: str, wanted: str | None, clicks: str, as_json: bool
         footlight light stop "6 s, 620 mm, f/11" "800 mm"
         footlight light stop "6 s, 620 mm, f/11" "620 mm" --for "12 s"
     """
-    seconds, at = written.exposure(found, "FOUND")
+    seconds, at, change = changes.start(found, **options)
     to = written.changed(at, new, "NEW")
     wanted_s = q.parse_seconds(wanted, "--for") if wanted else seconds
-    answer = stop_for_time(seconds, at, to, wanted_s, changes.change(**options), parts=changes.CLICKS[clicks])
+    answer = stop_for_time(seconds, at, to, wanted_s, change, parts=changes.CLICKS[clicks])
     if as_json:
         printing.say_json(answer.as_dict())
         return

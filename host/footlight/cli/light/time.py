@@ -15,17 +15,18 @@ from footlight.light.inverse import choices
 def command(found: str, new: str, clicks: str, as_json: bool, **options) -> None:
     """The time for another arrangement.
 
-    FOUND is the exposure found good, NEW what changes. The first answer keeps the seconds and changes the
-    stop, so that long-exposure behaviour stays out of it; the second keeps the stop.
+    FOUND is the exposure found good (or 'setup NAME', of a light-setups file), NEW what changes. The first
+    answer keeps the seconds and changes the stop, so that long-exposure behaviour stays out of it; the
+    second keeps the stop.
 
     \b
         footlight light time "6 s, 620 mm, f/11" "800 mm"
         footlight light time "10 s, 400 mm, f/8" "600 mm, f/11"
         footlight light time "6 s, 620 mm, f/11, lens 50 mm" "lens 80 mm"
     """
-    seconds, at = written.exposure(found, "FOUND")
+    seconds, at, change = changes.start(found, **options)
     to = written.changed(at, new, "NEW")
-    answers = choices(seconds, at, to, changes.change(**options), parts=changes.CLICKS[clicks])
+    answers = choices(seconds, at, to, change, parts=changes.CLICKS[clicks])
     if as_json:
         printing.say_json({"answers": [answer.as_dict() for answer in answers]})
         return

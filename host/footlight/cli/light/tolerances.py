@@ -3,13 +3,18 @@
 import click
 
 from footlight.cli.light import printing
+from footlight.cli.light.changes import OFFS
 from footlight.light.tolerances import REASONS, Tolerances
+
+_WORDS = {field: word for word, (field, _) in OFFS.items()}
 
 
 @click.command
 @printing.as_json
 def command(as_json: bool) -> None:
     """What is taken for granted about measuring, with the reason for each figure.
+
+    Give your own figure with --off, its word and a value: `--off "height 5 mm"`.
 
     \b
         footlight light tolerances
@@ -19,5 +24,6 @@ def command(as_json: bool) -> None:
         printing.say_json({name: {"value": value, "reason": REASONS[name]} for name, value in values.items()})
         return
     for name, value in values.items():
-        click.echo(f"{name} = {value:.3g}")
+        word = _WORDS.get(name)
+        click.echo(f"{name} = {value:.3g}" + (f"   (--off '{word} ...')" if word else ""))
         click.echo(click.wrap_text(REASONS[name], width=100, initial_indent="    ", subsequent_indent="    "))
