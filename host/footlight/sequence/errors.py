@@ -1,6 +1,6 @@
 """How a fault in a file is said: one line, printable, with the place it is in."""
 
-from difflib import get_close_matches
+from footlight.quantities.table import suggestion
 
 _SHORT = 40
 
@@ -23,8 +23,5 @@ def printable(text: str) -> str:
 
 
 def nearest(word: str, known: list[str]) -> str:
-    """`; the nearest is 'lift'`, or what there is; empty where there is nothing."""
-    close = get_close_matches(word.lower(), known, n=1, cutoff=0.6)
-    if close:
-        return f"; did you mean '{printable(close[0])}'?"
-    return f"; there is {', '.join(printable(name) for name in known)}" if known else ""
+    """`; did you mean 'lift'?`, or all that there is; empty where there is nothing."""
+    return suggestion(word, known) if known else ""

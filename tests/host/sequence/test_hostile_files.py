@@ -56,6 +56,15 @@ def test_foreign_file(tmp_path: Path, content: bytes):
     assert time.monotonic() - begun < 5
 
 
+@pytest.mark.parametrize(
+    "content", [b"\x00\xff", b"[lamp", b"lamp = 3", b"[setup]\nx = 1", b"[lamp.a]\ncap = [[[]]]"]
+)
+def test_foreign_light_setups(tmp_path: Path, content: bytes):
+    path = write(tmp_path, HEAD + LIGHT)
+    (tmp_path / "light-setups.toml").write_bytes(content)
+    assert "light-setups.toml" in refusal(path)
+
+
 def test_folder(tmp_path: Path):
     assert "a folder or a device" in refusal(tmp_path)
 
