@@ -49,6 +49,15 @@ def test_the_strip_steps_in_thirds_and_ends_with_ten_times():
     assert not made.warnings
 
 
+def test_the_marks_of_the_strip_are_those_of_its_blade():
+    """254 mm in seven bands; the blade 30 mm above the sheet, the lens 620 mm: 127 + (edge - 127) · 590/620."""
+    made = sequence.load(examples.path("second-exposure-strip"))
+    notes = [step.note for step in made.steps if step.kind == "light"]
+    for number, note in enumerate(notes, start=1):
+        edge_mm = 254 * number / 7
+        assert f"mark {number}, {127 + (edge_mm - 127) * 590 / 620:.1f} mm" in note
+
+
 def run(*arguments: str):
     return CliRunner().invoke(group, arguments)
 
