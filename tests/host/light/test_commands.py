@@ -28,7 +28,7 @@ stop = "f/11"
 height = "600 mm"
 dead_time = "50 ms"
 reference = "6.0 s at 620 mm f/11"
-departure = "0.9"
+departure = 0.9
 
 [setup.new]
 lamp = "enlarger"
