@@ -51,6 +51,16 @@ def read_toml(path: Path, noun: str) -> Read:
     return Read(table, head)
 
 
+def beside(path: Path, named: str, what: str) -> Path:
+    """A file that another one names: in the same folder or below it, never elsewhere.
+
+    Raises InputError, headed by `what`, for a name that leads out of the folder.
+    """
+    if Path(named).is_absolute() or ".." in Path(named).parts or "\\" in named or ":" in named:
+        raise InputError(f"{what}: '{short(named)}'; allowed is a file in this folder or below it")
+    return path.parent / named
+
+
 def _text(path: Path, file: str, noun: str) -> str:
     data = _data(path, file, noun)
     if len(data) > MOST_BYTES:

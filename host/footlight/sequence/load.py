@@ -8,7 +8,8 @@ from footlight.errors import InputError
 from footlight.light.setup import LightSetup
 from footlight.sequence import step_keys as keys
 from footlight.sequence.errors import short
-from footlight.sequence.files import read_toml
+from footlight.sequence.files import beside, read_toml
+from footlight.sequence.formulas import formula_for
 from footlight.sequence.keys import read_keys
 from footlight.sequence.model import AnyStep, Light, Sequence, Tray
 from footlight.sequence.places import Place
@@ -29,7 +30,7 @@ def load(path: Path, setups: Path | None = None) -> Sequence:
     path = Path(path)
     found = read_toml(path, "a sequence file")
     head = read_keys(found.table, keys.HEAD, found.head)
-    trays = {name: _tray(name, raw, found.head) for name, raw in _tables(head["trays"], found.head)}
+    trays = {name: _tray(name, raw, path, found.head) for name, raw in _tables(head["trays"], found.head)}
     raws = _raw_steps(head["step"], found.head)
     around = Around(trays, _setups(raws, head["setups"], setups, path, found.head))
     places = {number: place_of(number, raw, found.head) for number, raw in enumerate(raws, start=1)}
@@ -56,7 +57,7 @@ def _tables(raw: Any, head: Place) -> list[tuple[str, Any]]:
     return [(check.read(name, head.of("trays")), table) for name, table in raw.items()]
 
 
-def _tray(name: str, raw: Any, head: Place) -> Tray:
+def _tray(name: str, raw: Any, path: Path, head: Place) -> Tray:
     place = head.table(f"trays.{name}", f"tray '{name}'")
     values = read_keys(raw, keys.TRAY, place)
     return Tray(
@@ -66,6 +67,7 @@ def _tray(name: str, raw: Any, head: Place) -> Tray:
         size=values["size"],
         bath=values["bath"] or name,
         formula=values["formula"],
+        mixed=formula_for(values["formula"], path, place.of("formula")),
         life_sheets=_life(values["life"], place),
     )
 
@@ -97,12 +99,7 @@ def _setups(raws: list[Any], named: str, given: Path | None, path: Path, head: P
         return None
     if given is not None:
         return load_setups(given)
-    if Path(named).is_absolute() or ".." in Path(named).parts or "\\" in named or ":" in named:
-        raise InputError(
-            f"{head.of('setups')}: '{short(named)}'; allowed is a file in this folder or below it"
-            " (another one can be given to the command)"
-        )
-    return load_setups(path.parent / named)
+    return load_setups(beside(path, named, head.of("setups")))
 
 
 def _used(steps: tuple[AnyStep, ...]) -> tuple[LightSetup, ...]:

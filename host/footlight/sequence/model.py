@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from pathlib import Path
 
+from footlight.chemistry.formula import Formula
 from footlight.light.setup import LightSetup
 from footlight.quantities import Sheet
 
@@ -36,7 +37,8 @@ class PlacedSetup:
 @dataclass(frozen=True)
 class Tray:
     """A tray. place, tongs: as the display shows them. bath: what stands in it, in words. formula: the
-    formula it is mixed from. life_sheets: how many sheets its filling lasts, 0 where none is given."""
+    formula as it is named, '' for none; mixed: that formula. life_sheets: how many sheets its filling lasts,
+    0 where none is given."""
 
     name: str
     place: str
@@ -44,6 +46,7 @@ class Tray:
     size: Sheet | None
     bath: str
     formula: str
+    mixed: Formula | None
     life_sheets: int
 
 

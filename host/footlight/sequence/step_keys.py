@@ -48,10 +48,10 @@ TRAY = (
     Key("bath", read.label('"first developer"'), "what stands in it", "", "its name"),
     Key(
         "formula",
-        read.label('"paper developer"'),
-        "the formula that it is mixed from, for hazards",
+        read.label('"peroxide-bleach"'),
+        "the formula that it is mixed from, for its hazards: a shipped one, or a file beside this one",
         "",
-        "none",
+        "what `bath` says",
     ),
     Key(
         "life",

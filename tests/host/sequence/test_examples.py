@@ -50,7 +50,7 @@ def test_the_strip_steps_in_thirds_and_ends_with_ten_times():
 
 
 def test_the_marks_of_the_strip_are_those_of_its_blade():
-    """254 mm in seven bands; the blade 30 mm above the sheet, the lens 620 mm: 127 + (edge - 127) · 590/620."""
+    """254 mm in seven bands, blade 30 mm and lens 620 mm above the sheet: 127 + (edge - 127) · 590/620."""
     made = sequence.load(examples.path("second-exposure-strip"))
     notes = [step.note for step in made.steps if step.kind == "light"]
     for number, note in enumerate(notes, start=1):
@@ -92,6 +92,8 @@ def test_plan_says_what_a_printer_needs():
         "one sheet 11:55",
         "ends at 15:55",
         "0:20 DUMP",
+        "Never together: ",
+        "In an eye: white light on",
     ):
         assert words in shown
 

@@ -7,6 +7,7 @@ from tests.host.sequence.writing import FIX, HEAD, LIGHT, PAUSE, SETUPS, TRAY, w
 
 from footlight import sequence
 from footlight.errors import InputError
+from footlight.sequence.hazards import hazards_of
 from footlight.sequence.model import Agitation, Bath, ByHand, Cue
 
 STIR = FIX + "agitation = {{ {} }}\n"
@@ -181,6 +182,18 @@ CASES = [
         ["setups: '../x.toml'", "in this folder or below"],
     ),
     ("setups of the system", 'setups = "/etc/passwd"\n' + lit(), SETUPS, ["in this folder or below"]),
+    (
+        "no such formula",
+        HEAD + TRAY + 'formula = "fixr"\n' + FIX,
+        SETUPS,
+        ["line 6, tray 'fixer': formula", "no formula 'fixr'", "did you mean 'fixer'", "my-bleach.toml"],
+    ),
+    (
+        "formula elsewhere",
+        HEAD + TRAY + 'formula = "/etc/x.toml"\n' + FIX,
+        SETUPS,
+        ["formula: '/etc/x.toml'", "in this folder or below"],
+    ),
     ("no setups file", 'setups = "none.toml"\n' + lit(), SETUPS, ["none.toml", "no such file"]),
     (
         "setup without stop",
@@ -255,6 +268,28 @@ def test_every_key_is_read(tmp_path: Path):
     assert (fix.show, fix.time_ms, fix.lift_ms, fix.tray.tongs) == ("FIXING", 60_000, 10_000, "C")
     assert fix.agitation == Agitation(20_000, 15_000, 5_000)
     assert isinstance(shake, ByHand) and shake.cues == (Cue(0, "GO"),)
+
+
+def test_a_formula_of_ones_own(tmp_path: Path):
+    """Peroxide at 10 % w/w is Eye Dam. 1 (8 to 50 %: Regulation (EC) 1272/2008, Annex VI)."""
+    (tmp_path / "mine.toml").write_text(
+        'name = "mine"\nkind = "bleach"\nmakes = "1 L"\n'
+        '[[ingredient]]\nwhat = "hydrogen peroxide"\nstrength = "10 % w/w"\n'
+    )
+    found = sequence.load(write(tmp_path, HEAD + TRAY + 'formula = "mine.toml"\n' + FIX))
+    hazards = hazards_of(found)
+    assert "mine: H318" in hazards[0] and "gloves" in hazards[0]
+    assert any("In an eye" in line for line in hazards)
+    (tmp_path / "mine.toml").write_text("nothing")
+    with pytest.raises(InputError, match="mine.toml: not a formula file"):
+        sequence.load(tmp_path / "test.toml")
+
+
+def test_water_has_no_hazards_and_a_stranger_says_so(tmp_path: Path):
+    found = sequence.load(write(tmp_path, HEAD + TRAY + 'bath = "water, fresh"\n' + FIX))
+    assert hazards_of(found) == []
+    found = sequence.load(write(tmp_path, HEAD + TRAY + 'bath = "mystery toner"\n' + FIX))
+    assert "make-up not known here" in hazards_of(found)[0]
 
 
 def test_a_place_may_be_a_number(tmp_path: Path):
