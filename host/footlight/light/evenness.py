@@ -11,7 +11,7 @@ They describe the geometry alone; condensers, vignetting and dust come on top an
 
 import math
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from footlight.errors import InputError
 from footlight.light.setup import Arrangement
@@ -58,8 +58,7 @@ def _disc(z_mm: float, off_mm: float, r_mm: float) -> float:
     return 2 * r_mm**2 * z_mm**2 / (root * (root + across - r_mm**2))
 
 
-@dataclass(frozen=True)
-class Evenness:
+class Evenness(NamedTuple):
     """Light missing at the places of one sheet that matter [stops]."""
 
     sheet: Sheet

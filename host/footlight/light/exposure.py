@@ -10,7 +10,7 @@ the controller adds that.
 """
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from footlight.errors import InputError
 from footlight.light import cautions
@@ -121,7 +121,7 @@ def convert(
     dimmer_stops = sum(factor.stops for factor in found)
     p = departure.p if departure else 1.0
     answer_s = seconds * 2 ** (dimmer_stops / p + offset_stops)
-    terms = [replace(term, stops=term.stops / p) for factor in found for term in factor.terms]
+    terms = [term._replace(stops=term.stops / p) for factor in found for term in factor.terms]
     terms += _time_terms(seconds, answer_s, dimmer_stops, departure, tolerances)
     notes = _departure_notes(seconds, dimmer_stops, offset_stops, departure)
     notes += cautions.of_the_law(at, to) + cautions.of_switching(build, answer_s)

@@ -7,7 +7,7 @@ What did not change has no factor and no doubt: it cancels.
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from footlight.errors import InputError
 from footlight.light.setup import Arrangement
@@ -19,8 +19,7 @@ from footlight.quantities import FStop, format_stop
 STOPS_PER_DENSITY = math.log2(10.0)
 
 
-@dataclass(frozen=True)
-class Factor:
+class Factor(NamedTuple):
     """One change: its arithmetic as text, what it does to the time [stops], and its causes of doubt."""
 
     text: str

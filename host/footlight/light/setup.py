@@ -1,7 +1,7 @@
 """The light setup: what must be the same for a time to mean the same light."""
 
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from footlight.errors import InputError
 from footlight.quantities import FStop, format_length_mm, format_stop
@@ -10,8 +10,7 @@ Head = Literal["condenser", "diffuser"]
 RelayKind = Literal["contacts", "zero-crossing", "random-on"]
 
 
-@dataclass(frozen=True)
-class Build:
+class Build(NamedTuple):
     """How the lamp is built and switched, for the warnings; mains_hz [Hz]."""
 
     head: Head | None = None

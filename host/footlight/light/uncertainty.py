@@ -7,6 +7,7 @@ a `Budget` is the sum and says which term weighs most. Source: JCGM 100:2008 (GU
 
 import math
 from dataclasses import dataclass
+from typing import NamedTuple
 
 LN2 = math.log(2.0)
 
@@ -16,8 +17,7 @@ _WORTH_NAMING = 0.2
 _NEGLIGIBLE_STOPS = 0.005
 
 
-@dataclass(frozen=True)
-class Term:
+class Term(NamedTuple):
     """One cause of doubt: `cause` ("the height"), `detail` ("± 10 mm"), and what it does [stops], 1 sigma."""
 
     cause: str

@@ -10,9 +10,9 @@ from footlight.errors import InputError
 from footlight.quantities.number import NUMBER, as_text, unsigned
 
 _MOST_PARTS = 10_000.0
-_PLUS = re.compile(rf"({NUMBER})\s*\+\s*({NUMBER})")
-_IN = re.compile(rf"({NUMBER})\s+in\s+({NUMBER})")
-_RATIO = re.compile(rf"({NUMBER})\s*[:/]\s*({NUMBER})")
+_PLUS = rf"({NUMBER})\s*\+\s*({NUMBER})"
+_IN = rf"({NUMBER})\s+in\s+({NUMBER})"
+_RATIO = rf"({NUMBER})\s*[:/]\s*({NUMBER})"
 _EXAMPLES = "for example '1 + 9' (one part and nine of water) or '1 in 10' (one part made up to ten)"
 
 
@@ -57,12 +57,12 @@ def parse_dilution(written: object, what: str) -> Dilution:
     Raises `InputError` for `1:9`, which is read both ways, for no stock, and for a part above its whole.
     """
     text = as_text(written, what, "1 + 9")
-    if plus := _PLUS.fullmatch(text):
+    if plus := re.fullmatch(_PLUS, text):
         return _checked(unsigned(plus[1]), unsigned(plus[2]), text, what)
-    if within := _IN.fullmatch(text):
+    if within := re.fullmatch(_IN, text):
         part, whole = unsigned(within[1]), unsigned(within[2])
         return _checked(part, whole - part, text, what)
-    if ratio := _RATIO.fullmatch(text):
+    if ratio := re.fullmatch(_RATIO, text):
         first, second = ratio[1], ratio[2]
         raise InputError(
             f"{what}: '{text}' is read two ways; write '{first} + {second}' (so much stock, so much water)"

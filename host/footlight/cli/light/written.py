@@ -2,7 +2,8 @@
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from typing import NamedTuple
 
 from footlight import quantities as q
 from footlight.errors import InputError
@@ -11,8 +12,7 @@ from footlight.light.setup import Arrangement
 THE_LAMP = "usual"
 
 
-@dataclass(frozen=True)
-class Parts:
+class Parts(NamedTuple):
     """What a text says; None where it does not say."""
 
     seconds: float | None = None

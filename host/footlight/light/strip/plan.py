@@ -9,7 +9,7 @@ In every manner each band's lights sum up to its total:
 """
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from footlight.light.setup import LightSetup
 from footlight.light.strip.blade import Blade
@@ -18,8 +18,7 @@ Manner = Literal["covered", "uncovered", "separate", "cut"]
 BandKind = Literal["zero", "step", "anchor"]
 
 
-@dataclass(frozen=True)
-class Band:
+class Band(NamedTuple):
     """One band: light it gets in all [s], where it lies along the strip [mm], what fall-off takes [stops].
 
     stops: its place against the centre [stops], None for the zero band, the anchor and arithmetic steps.
@@ -39,8 +38,7 @@ class Band:
         return self.end_mm - self.start_mm
 
 
-@dataclass(frozen=True)
-class Light:
+class Light(NamedTuple):
     """One lamp-on: light given [s], the bands it reaches, and where the blade stands for it.
 
     edge_mm: where the shadow's edge falls [mm] from the zero end; mark_mm: where the blade itself stands

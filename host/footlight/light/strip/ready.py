@@ -84,9 +84,9 @@ def dead_time(
         bare, rising, layout, name="dead time", purpose="", manner="separate", anchor=False, centre_s=None
     )
     many = Band(0, "step", count * short_s, None, 0.0, plan.bands[0].end_mm, plan.bands[0].fall_off_stops)
-    first = replace(plan.lights[0], seconds=short_s, lit=(0,), edge_mm=0.0, mark_mm=None)
-    lights = [replace(first, number=number) for number in range(1, count + 1)]
-    lights += [replace(light, number=light.number + count) for light in plan.lights]
+    first = plan.lights[0]._replace(seconds=short_s, lit=(0,), edge_mm=0.0, mark_mm=None)
+    lights = [first._replace(number=number) for number in range(1, count + 1)]
+    lights += [light._replace(number=light.number + count) for light in plan.lights]
     return replace(
         plan,
         purpose=f"dead time: which single exposure matches {count} of {format_seconds(short_s)} in band 0",

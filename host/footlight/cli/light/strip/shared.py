@@ -1,9 +1,8 @@
 """What the strip commands have in common: where the light is, how the strip lies, and printing."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import reduce
-from typing import TypedDict
+from typing import NamedTuple, TypedDict
 
 import click
 
@@ -73,8 +72,7 @@ class Steps(TypedDict, total=False):
     count: int
 
 
-@dataclass(frozen=True)
-class Lit:
+class Lit(NamedTuple):
     """The light of a strip: its centre [s], the setup, its name in a file, the lamp's longest light [ms]."""
 
     centre_s: float
