@@ -42,3 +42,17 @@ def test_the_tool_says_the_same(command, expected):
     for line in expected.strip().splitlines():
         wanted = " ".join(line.split())
         assert any(wanted in one for one in said), f"'{wanted}' is not in {said}"
+
+
+LIGHT_PAGE = (PAGE.parent / "light.md").read_text(encoding="utf-8")
+
+
+def test_the_python_of_the_page_on_light_runs():
+    (code,) = re.findall(r"```python\n(.*?)```", LIGHT_PAGE, flags=re.DOTALL)
+    exec(compile(code, "light.md", "exec"), {})
+
+
+def test_the_page_on_light_names_every_command():
+    from footlight.cli.light import ROWS
+
+    assert [name for name in ROWS if f"`{name}" not in LIGHT_PAGE and f"light {name}" not in LIGHT_PAGE] == []
