@@ -14,8 +14,8 @@ The file format is described in `docs/sequences.md`, which is made from `step_ke
 from footlight.sequence import spans
 from footlight.sequence.compiler import Compiled, compile
 from footlight.sequence.exposures import Arithmetic
-from footlight.sequence.load import load
 from footlight.sequence.model import Sequence
+from footlight.sequence.reading import load
 from footlight.sequence.setups import PlacedSetup, Setups, load_setups
 from footlight.sequence.spans import Judged, Span
 
