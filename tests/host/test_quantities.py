@@ -4,7 +4,7 @@ import math
 
 import pint
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from footlight import quantities as q
@@ -323,3 +323,40 @@ def test_formats():
     assert q.format_percent(10.73) == "10.7 %"
     assert q.format_sheet(q.parse_sheet("8x10", "s")) == "8x10 (203 x 254 mm)"
     assert q.format_sheet(q.parse_sheet("203 x 254 mm", "s")) == "203 x 254 mm"
+
+
+EVERY_READER = [reader for reader, _ in READERS] + [
+    q.parse_duration_ms,
+    q.parse_seconds,
+    q.parse_stop,
+    q.parse_stops,
+    q.parse_sheet,
+    q.parse_number,
+]
+# Text that looks like a quantity, and text that looks like nothing.
+NEARLY = st.from_regex(
+    r"[+\-−]?[0-9./, :xX½⅓fF]{1,12} ?(mm|s|min|stop|lx|%|literal|[a-z]{0,3})", fullmatch=True
+)
+ANYTHING = (
+    st.text()
+    | NEARLY
+    | st.integers()
+    | st.floats()
+    | st.none()
+    | st.booleans()
+    | st.lists(st.text(), max_size=2)
+)
+
+
+@pytest.mark.parametrize("reader", EVERY_READER)
+@given(written=ANYTHING)
+@example(written="9" * 5000 + "/3 s")
+@example(written="9" * 5000 + " mm")
+@example(written="1/3 " * 50)
+def test_whatever_is_written_is_read_or_refused_in_one_line(reader, written):
+    try:
+        value = reader(written, "key")
+    except InputError as error:
+        assert str(error).startswith("key: ")
+        return
+    assert not isinstance(value, float) or math.isfinite(value)

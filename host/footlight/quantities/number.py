@@ -8,7 +8,7 @@ from footlight.errors import InputError
 _VULGAR = {"½": "1/2", "⅓": "1/3", "⅔": "2/3", "¼": "1/4", "¾": "3/4", "⅙": "1/6", "⅛": "1/8"}
 
 # A decimal, a fraction, or a whole number and a fraction. No exponents: nobody writes 6e2 mm by hand.
-NUMBER = r"(?:\d+\s+\d+/\d+|\d+/\d+|\d+(?:\.\d+)?|\.\d+)"
+NUMBER = r"(?:\d{1,9}\s+\d{1,9}/\d{1,9}|\d{1,9}/\d{1,9}|\d+(?:\.\d+)?|\.\d+)"
 # Patterns are kept as text: `re` compiles each when it is first needed, and most commands need few.
 _SIGNED = rf"([+-]?)\s*({NUMBER})"
 

@@ -133,6 +133,15 @@ def test_the_match_finds_the_dead_time(dead_ms, count, long_s):
     assert dead_time.from_match(long_s, count, short_s).dead_ms == pytest.approx(dead_ms, abs=1e-6)
 
 
+def test_the_doubt_of_the_dead_time_against_monte_carlo():
+    rng = np.random.default_rng(20)
+    found = dead_time.from_match(10, 10, 1.05, match_stops=0.03)
+    # The long exposure that would really match is off by 0.03 stop of its light.
+    light_s = (10 - 0.0556) * 2 ** rng.normal(0, 0.03, 20_000)
+    dead_s = (10 * 1.05 - (light_s + 0.0556)) / 9
+    assert found.uncertainty_ms == pytest.approx(1000 * float(np.std(dead_s)), rel=0.03)
+
+
 @given(st.floats(0.5, 100), st.floats(0, 400))
 def test_lamp_on_and_light_given_are_inverse(light_s, dead_ms):
     assert dead_time.given_s(dead_time.lamp_on_s(light_s, dead_ms), dead_ms) == pytest.approx(light_s)
