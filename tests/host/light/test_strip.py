@@ -157,6 +157,14 @@ def test_the_second_exposure_in_whole_stops_and_then_in_thirds():
     assert finer.bands[-1].total_s == pytest.approx(80)
 
 
+@pytest.mark.parametrize(
+    ("blade", "manner", "warned"), [(0, "covered", True), (30, "covered", False), (0, "cut", False)]
+)
+def test_a_card_on_a_wet_sheet_is_warned_of(blade, manner, warned):
+    notes = ready.second_exposure(SETUP, 8, Layout(254, Blade(blade)), manner=manner).notes
+    assert any("Never lay a card" in note for note in notes) is warned
+
+
 @pytest.mark.parametrize("build", [ready.preflash_threshold, ready.preflash_decision])
 def test_pre_flash_strips_have_a_zero_band_and_no_anchor(build):
     plan = build(SETUP, 2, LAYOUT)

@@ -13,6 +13,10 @@ from footlight.quantities import Sheet, format_seconds
 # A strip finds the place in whole stops, the next one the exposure in thirds (common practice, no source).
 FIRST_STOPS, NEXT_STOPS = 1.0, 1 / 3
 STEPS = 7
+_NO_CARD = (
+    "Never lay a card on wet paper: rest an opaque blade across the tray rims and give its height over the"
+    " sheet, or cut the sheet and expose each piece alone. These marks are for a dry sheet."
+)
 
 
 def second_exposure(
@@ -27,9 +31,11 @@ def second_exposure(
     """A strip of second exposures about `centre_s` [s] on a bleached, wet sheet, with zero and anchor."""
     totals = fstop_steps(centre_s, step_stops, count)
     purpose = "how much second exposure gives full blacks and clean whites"
-    return strip(
+    plan = strip(
         setup, totals, layout, name="second exposure", purpose=purpose, manner=manner, centre_s=centre_s
     )
+    on_the_sheet = manner != "cut" and layout.blade.height_mm == 0
+    return replace(plan, notes=(_NO_CARD, *plan.notes)) if on_the_sheet else plan
 
 
 def preflash_threshold(

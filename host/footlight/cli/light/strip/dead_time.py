@@ -3,25 +3,16 @@
 import click
 
 from footlight.cli.light.strip import shared as strips
+from footlight.cli.light.strip.shared import Lit
 from footlight.light.strip import ready
+from footlight.light.strip.build import Layout
+from footlight.light.strip.plan import StripPlan
 
 
 @click.command("dead-time")
-@click.argument("exposure")
 @click.option("--count", type=int, default=10, show_default=True, help="How many short exposures.")
-@strips.layout_options
-@strips.light_options
-def command(
-    exposure: str,
-    count: int,
-    along: str,
-    blade: str | None,
-    axis: str | None,
-    setup: str | None,
-    setups: str,
-    toml: str | None,
-    as_json: bool,
-) -> None:
+@strips.planned
+def command(lit: Lit, layout: Layout, count: int) -> StripPlan:
     """Many short exposures in one band beside single ones in others: which single one matches?
 
     EXPOSURE gives the short one. All are lamp-on times: for this run the light setup must say
@@ -30,7 +21,4 @@ def command(
     \b
         footlight light strip dead-time "0.5 s, 600 mm, f/11, lens 80 mm"
     """
-    lit = strips.read_light(exposure, setup, setups)
-    layout = strips.read_layout(along, blade, axis)
-    plan = ready.dead_time(lit.setup, layout, short_s=lit.centre_s, count=count)
-    strips.finish(plan, lit, toml, as_json)
+    return ready.dead_time(lit.setup, layout, short_s=lit.centre_s, count=count)

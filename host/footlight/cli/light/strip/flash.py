@@ -3,26 +3,16 @@
 import click
 
 from footlight.cli.light.strip import shared as strips
+from footlight.cli.light.strip.shared import Lit
 from footlight.light.strip import ready
+from footlight.light.strip.build import Layout
+from footlight.light.strip.plan import StripPlan
 
 
 @click.command("flash")
-@click.argument("exposure")
 @strips.step_options
-@strips.layout_options
-@strips.light_options
-def command(
-    exposure: str,
-    step: str | None,
-    steps: int | None,
-    along: str,
-    blade: str | None,
-    axis: str | None,
-    setup: str | None,
-    setups: str,
-    toml: str | None,
-    as_json: bool,
-) -> None:
+@strips.planned
+def command(lit: Lit, layout: Layout, step: str | None, steps: int | None) -> StripPlan:
     """Flashes in half stops on dry paper; then first developer and fix, no reversal.
 
     Read the densities and ask `footlight light flash threshold`. It is a quick stand-in: what a flash is
@@ -31,8 +21,4 @@ def command(
     \b
         footlight light strip flash "2 s, 900 mm, f/16, lens 80 mm"
     """
-    lit = strips.read_light(exposure, setup, setups)
-    layout = strips.read_layout(along, blade, axis)
-    given = strips.read_steps(step, steps)
-    plan = ready.preflash_threshold(lit.setup, lit.centre_s, layout, **given)
-    strips.finish(plan, lit, toml, as_json)
+    return ready.preflash_threshold(lit.setup, lit.centre_s, layout, **strips.read_steps(step, steps))

@@ -1,7 +1,7 @@
 """What the strip commands have in common: where the light is, how the strip lies, and printing."""
 
 from collections.abc import Callable
-from functools import reduce
+from functools import reduce, wraps
 from typing import NamedTuple, TypedDict
 
 import click
@@ -177,13 +177,36 @@ def _light(plan: StripPlan, place: int) -> tuple[str, ...]:
     return f"{light.number}", mark, f"{light.seconds:.2f} s", on, reached
 
 
-def finish(plan: StripPlan, lit: Lit, toml: str | None, as_json: bool) -> None:
-    """Print a plan, and write it where that is wanted."""
-    if as_json:
-        printing.say_json(plan.as_dict())
-    else:
-        say_plan(plan)
-    write_toml(toml, lit, lambda name: _toml(plan, name, lit.cap_ms))
+def planned(plan_of: Callable[..., StripPlan]) -> Callable[..., None]:
+    """Make a command's body of a function of (lit, layout, its own options) that returns a plan.
+
+    Adds EXPOSURE and the options of layout and light, prints the plan, and writes it where that is wanted.
+    """
+
+    @light_options
+    @layout_options
+    @click.argument("exposure")
+    @wraps(plan_of)
+    def body(
+        exposure: str,
+        along: str,
+        blade: str | None,
+        axis: str | None,
+        setup: str | None,
+        setups: str,
+        toml: str | None,
+        as_json: bool,
+        **own,
+    ) -> None:
+        lit = read_light(exposure, setup, setups)
+        plan = plan_of(lit, read_layout(along, blade, axis), **own)
+        if as_json:
+            printing.say_json(plan.as_dict())
+        else:
+            say_plan(plan)
+        write_toml(toml, lit, lambda name: _toml(plan, name, lit.cap_ms))
+
+    return body
 
 
 def _toml(plan: StripPlan, setup_name: str, cap_ms: int) -> str:
