@@ -4,6 +4,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from tests.host.sequence.test_runs_in_the_core import Foot
 
 from footlight import sequence
 from footlight.errors import InputError
@@ -16,6 +17,8 @@ from footlight.light.strip.plan import Manner, StripPlan
 from footlight.quantities import parse_sheet, parse_stop
 from footlight.sequence.model import ByHand, Light, Pause
 from footlight.sequence.strip_file import crossed_to_toml, fog_to_toml, strip_to_toml
+from footlight_core import effects as fx
+from footlight_core import states as st
 
 SETUP = LightSetup("second", "enlarger", "80 mm", 80.0, parse_stop("f/11", "stop"), 600, dead_ms=50)
 LAYOUT = Layout(254, Blade(30))
@@ -126,3 +129,30 @@ def test_names_with_quotes_stay_text(tmp_path):
     assert (
         compiled(tmp_path, strip_to_toml(plan, "second", cap_ms=40_000)).sequence.about == 'say "now"\\ here'
     )
+
+
+class LitFoot(Foot):
+    """Notes the lamp-on times that the sequencer asks for [ms]."""
+
+    lit_ms: tuple[int, ...] = ()
+
+    def take(self) -> None:
+        effects = self.seq.effects
+        kinds, values = effects.kinds[: effects.count], effects.values[: effects.count]
+        self.lit_ms += tuple(value for kind, value in zip(kinds, values, strict=True) if kind == fx.LAMP_ON)
+        super().take()
+
+
+def test_the_controllers_own_sequencer_runs_a_strip_to_its_end(tmp_path):
+    """A foot that answers each wait: the lamp is on for each light and its dead time, in order."""
+    foot = LitFoot(compiled(tmp_path, strip_to_toml(THIRDS, "second", cap_ms=40_000)).program)
+    foot.tap(st.LONG, 1000)
+    if foot.seq.state == st.PICK:  # which sheet
+        foot.tap(st.LONG, 3000)
+    for _ in range(200):
+        if foot.seq.state == st.DONE:
+            break
+        foot.answer()
+    assert foot.seq.state == st.DONE
+    lights = [light.duration_ms for light in THIRDS.lights[:-1]] + [24_000, 24_000]
+    assert list(foot.lit_ms) == [light + 50 for light in lights]
