@@ -3,9 +3,11 @@
 from footlight.light import sources
 from footlight.light.relay import SOUND_STOPS, shortest_sound_s
 from footlight.light.setup import Arrangement, Build
+from footlight.light.tolerances import UNMEASURED_P
 from footlight.quantities import FStop, format_seconds, format_stop
 
 _WIDE = FStop.nearest(5.6)
+_WORTH_SAYING_STOPS = 0.05
 
 
 def of_the_law(at: Arrangement, to: Arrangement) -> tuple[str, ...]:
@@ -48,4 +50,16 @@ def of_the_head(build: Build, at: Arrangement, to: Arrangement) -> tuple[str, ..
     return (
         f"{head} the lamp's image may not fill the lens at {format_stop(widest)}: opening up then gives less"
         " than the marks say. Calibrate this stop with a strip.",
+    )
+
+
+def of_long_exposures(from_s: float, dimmer_stops: float, offset_stops: float) -> tuple[str, ...]:
+    """Reciprocity is the least that a dimmer light needs: say what an ordinary departure would make of it."""
+    if abs(dimmer_stops * (1 / UNMEASURED_P - 1)) < _WORTH_SAYING_STOPS:
+        return ()
+    departed_s = from_s * 2 ** (dimmer_stops / UNMEASURED_P + offset_stops)
+    return (
+        f"The time changes, and this paper's long-exposure behaviour is not measured: at p = {UNMEASURED_P}"
+        f" it would be {format_seconds(departed_s)}. Keep the seconds and change the stop, or"
+        " make a strip here.",
     )

@@ -98,13 +98,3 @@ def _line(x: list[float], y: list[float]) -> tuple[float, float, float]:
     slope = sum((a - mean_x) * (b - mean_y) for a, b in zip(x, y, strict=True)) / xx
     rest = sum((b - mean_y - slope * (a - mean_x)) ** 2 for a, b in zip(x, y, strict=True))
     return slope, math.sqrt(rest / (n - 2)) if n > 2 else 0.0, math.sqrt(xx)
-
-
-def time_shift_stops(dimmer_stops: float, p: float) -> float:
-    """What departure adds to the time beyond reciprocity [stops], for a light dimmer by `dimmer_stops`."""
-    return dimmer_stops * (1 / p - 1)
-
-
-def doubt_stops(dimmer_stops: float, departure: Departure) -> float:
-    """What the uncertainty of p does to a time [stops]: S·u(p)/p²."""
-    return abs(dimmer_stops) * departure.p_uncertainty / departure.p**2

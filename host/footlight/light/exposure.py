@@ -9,22 +9,18 @@ the controller adds that.
     (9990, '6.0 s at 620 mm f/11 → 10.0 s at 800 mm f/11, ± 0.08 stop')
 """
 
-import math
 from dataclasses import dataclass
 
 from footlight.errors import InputError
-from footlight.light import cautions
+from footlight.light import cautions, doubts
 from footlight.light.factors import Factor, factors
 from footlight.light.setup import Arrangement, Build, Departure, LightSetup, Reference
-from footlight.light.tolerances import UNMEASURED_P, Tolerances
-from footlight.light.uncertainty import LN2, Budget, Term
+from footlight.light.tolerances import Tolerances
+from footlight.light.uncertainty import Budget
 from footlight.quantities import format_seconds, format_stops
 
 _STANDARD = Tolerances()
 _COMMON_BUILD = Build()
-# Half-width of a range over the standard uncertainty of a value anywhere within it (JCGM 100:2008 §4.3.7).
-_LIMITS = math.sqrt(3)
-_SAME_STOPS = 1e-9
 
 
 @dataclass(frozen=True)
@@ -122,8 +118,8 @@ def convert(
     p = departure.p if departure else 1.0
     answer_s = seconds * 2 ** (dimmer_stops / p + offset_stops)
     terms = [term._replace(stops=term.stops / p) for factor in found for term in factor.terms]
-    terms += _time_terms(seconds, answer_s, dimmer_stops, departure, tolerances)
-    notes = _departure_notes(seconds, dimmer_stops, offset_stops, departure)
+    terms += doubts.of_the_time(seconds, answer_s, dimmer_stops, departure, tolerances)
+    notes = () if departure else cautions.of_long_exposures(seconds, dimmer_stops, offset_stops)
     notes += cautions.of_the_law(at, to) + cautions.of_switching(build, answer_s)
     notes += cautions.of_the_head(build, at, to)
     start = f"{format_seconds(seconds)} at {at}"
@@ -194,37 +190,4 @@ def _for(
         departure=setup.departure,
         tolerances=tolerances,
         build=setup.build,
-    )
-
-
-def _time_terms(
-    from_s: float, to_s: float, dimmer_stops: float, departure: Departure | None, tolerances: Tolerances
-) -> list[Term]:
-    """Doubts that enter only because the time itself changed: the departure exponent and the dead time."""
-    terms = []
-    if abs(dimmer_stops) > _SAME_STOPS:
-        p, off = (
-            (departure.p, departure.p_uncertainty) if departure else (UNMEASURED_P, tolerances.departure_p)
-        )
-        detail = f"p {p:g} ± {off:.2g}" if departure else f"p {p:g} ± {off * _LIMITS:.2g}, not measured"
-        terms.append(Term("long-exposure behaviour", detail, abs(dimmer_stops) * off / p**2))
-    off_s = tolerances.dead_ms / 1000
-    dead_stops = abs(off_s / from_s - off_s / to_s) / LN2
-    if dead_stops > _SAME_STOPS:
-        terms.append(Term("the dead time", f"± {tolerances.dead_ms:g} ms", dead_stops))
-    return terms
-
-
-def _departure_notes(
-    from_s: float, dimmer_stops: float, offset_stops: float, departure: Departure | None
-) -> tuple[str, ...]:
-    """Reciprocity is the least that a dimmer light needs: say what an ordinary departure would make of it."""
-    shift_stops = dimmer_stops * (1 / UNMEASURED_P - 1)
-    if departure or abs(shift_stops) < 0.05:
-        return ()
-    departed_s = from_s * 2 ** (dimmer_stops / UNMEASURED_P + offset_stops)
-    return (
-        f"The time changes, and this paper's long-exposure behaviour is not measured: at p = {UNMEASURED_P}"
-        f" it would be {format_seconds(departed_s)}."
-        " Keep the seconds and change the stop, or make a strip here.",
     )

@@ -10,9 +10,8 @@ from scipy import stats
 
 from footlight.errors import InputError
 from footlight.light import dead_time, lamp, relay
-from footlight.light.departure import Match, corrected_s, doubt_stops, fit, time_shift_stops
+from footlight.light.departure import Match, corrected_s, fit
 from footlight.light.lamp import WarmUp
-from footlight.light.setup import Departure
 
 # ---- mains drift
 
@@ -216,8 +215,3 @@ def test_the_fit_against_monte_carlo():
 def test_bad_fits(matches, says):
     with pytest.raises(InputError, match=says):
         fit(matches)
-
-
-def test_small_helpers():
-    assert time_shift_stops(1.0, 0.9) == pytest.approx(1 / 0.9 - 1)
-    assert doubt_stops(2.0, Departure(1.0, 0.05)) == pytest.approx(0.1)
