@@ -9,10 +9,13 @@ from collections.abc import Iterator
 import click
 import pytest
 from click.testing import CliRunner
+from hypothesis import example, given
+from hypothesis import strategies as st
 
 from footlight.cli.light import command as light
+from footlight.cli.light import written
 from footlight.cli.table import Table
-from footlight.errors import FootlightError
+from footlight.errors import FootlightError, InputError
 
 SETUPS_FILE = """
 [lamp.enlarger]
@@ -228,3 +231,25 @@ def test_errors_of_the_whole_program_go_to_stderr_with_a_code():
     assert done.stdout == ""
     assert done.stderr.startswith("footlight: FOUND: '6' has no unit")
     assert done.stderr.count("\n") == 1
+
+
+WORDS = st.sampled_from(
+    ["6 s", "620 mm", "f/11", "lens 80 mm", "nd 0.3", "nd x", "filter", "lamp ,", "source 6 mm", "0 mm"]
+)
+NEARLY = st.lists(WORDS | st.text(max_size=8), max_size=5).map(", ".join)
+
+
+@given(NEARLY, NEARLY)
+@example("nd nan, 6 s, 620 mm, f/11", "nd 9")
+def test_whatever_is_written_is_read_or_refused(found, new):
+    try:
+        _, at = written.exposure(found, "FOUND")
+        written.changed(at, new, "NEW")
+    except InputError as error:
+        assert str(error)
+
+
+def test_a_picture_without_matplotlib_says_what_to_install(darkroom, monkeypatch):
+    monkeypatch.setitem(sys.modules, "matplotlib.figure", None)
+    with pytest.raises(FootlightError, match=r"pip install 'footlight\[pictures\]'"):
+        asked('even 8x10 "500 mm" --picture even.png')
