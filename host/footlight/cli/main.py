@@ -16,6 +16,8 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "new": ("new", "Write a sequence file to start from"),
     "plan": ("plan", "Check a sequence file; show its time line and arithmetic"),
     "light": ("light", "Times, heights, stops, strips and doses of the light"),
+    "camera": ("camera", "View camera: times at low indexes, bellows, true stops, lens cards"),
+    "mix": ("mix", "Dilutions, peroxide, whole baths, capacity, and the hazards of each"),
 }
 
 

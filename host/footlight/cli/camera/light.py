@@ -1,0 +1,38 @@
+"""`footlight camera light`"""
+
+import click
+
+from footlight import quantities as q
+from footlight.camera import meter
+from footlight.cli.camera import written
+from footlight.cli.light import printing
+
+
+@click.command
+@click.argument("reading")
+@click.option("-C", "c", metavar="C", help="The meter's constant for incident light (otherwise 250).")
+@click.option("-K", "k", metavar="K", help="The meter's constant for reflected light (otherwise 12.5).")
+@printing.as_json
+def command(reading: str, c: str | None, k: str | None, as_json: bool) -> None:
+    """Exposure value at ISO 100, lux and luminance, whichever was read.
+
+    \b
+        footlight camera light "EV 12"
+        footlight camera light "20000 lx" -C 340
+        footlight camera light "1/2 s, f/22, EI 8"
+    """
+    scene = written.reading(reading, c, k)
+    constant_c = q.parse_number(c, "-C") if c else meter.C_USUAL
+    constant_k = q.parse_number(k, "-K") if k else meter.K_USUAL
+    lux, cd_m2 = meter.lux_of(scene.ev100, constant_c), meter.luminance_of(scene.ev100, constant_k)
+    if as_json:
+        values = {"ev100": scene.ev100, "lux": lux, "luminance_cd_m2": cd_m2}
+        printing.say_json({name: round(value, 4) for name, value in values.items()})
+        return
+    printing.say(
+        [
+            f"EV {scene.ev100:.2f} at ISO 100",
+            f"{lux:.4g} lx incident (C = {constant_c:g})",
+            f"{cd_m2:.4g} cd/m2 luminance (K = {constant_k:g})",
+        ]
+    )

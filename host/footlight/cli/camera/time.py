@@ -1,0 +1,103 @@
+"""`footlight camera time`"""
+
+from pathlib import Path
+
+import click
+
+from footlight import quantities as q
+from footlight.camera.exposure import Film, time_for
+from footlight.camera.settings import Settings
+from footlight.camera.subject import Condition
+from footlight.cli.camera import options, written
+from footlight.cli.light import printing
+from footlight.errors import InputError
+from footlight.light.setup import Departure
+
+_RACKED = ("lens", "draw", "image", "subject", "pupils")
+
+
+@click.command
+@click.argument("reading")
+@click.argument("stop")
+@click.option("--ei", required=True, metavar="INDEX", help="Exposure index of the paper: '4'.")
+@options.racked
+@click.option("--light", metavar="NAME", help="Subject light: a name in --file, or 'open shade, -1/3 stop'.")
+@click.option("--filter", "filter_", metavar="NAME", help="Camera filter, in the same way.")
+@click.option("--range", "iso_range", metavar="R", help="ISO range of the paper, to see what it holds: '90'.")
+@click.option(
+    "--ei-time", default="1 s", show_default=True, help="About the time at which the index was found."
+)
+@click.option("--p", "p", metavar="P", help="Measured exponent of long exposures (otherwise 0.9 ± 0.1).")
+@click.option("--p-off", metavar="P", default="0.02", show_default=True, help="Its standard uncertainty.")
+@click.option("-C", "c", metavar="C", help="The meter's constant for incident light (otherwise 250).")
+@click.option("-K", "k", metavar="K", help="The meter's constant for reflected light (otherwise 12.5).")
+@options.offs
+@options.file
+@printing.as_json
+def command(reading: str, stop: str, ei: str, as_json: bool, path: Path | None, **more) -> None:
+    """The time at STOP, from a meter READING.
+
+    READING is an exposure value at ISO 100, lux, luminance, or, where the meter does not go down to your
+    index, what it proposes at one that it has.
+
+    \b
+        footlight camera time "EV 12" f/22 --ei 4
+        footlight camera time "1/2 s, f/22, EI 8" f/22 --ei 2
+        footlight camera time "20000 lx" f/16 --ei 4 --lens "150 mm" --draw "300 mm"
+        footlight camera time "EV 13" f/22 --ei 4 --filter "yellow, 1 1/3 stop, R +20" --range 90
+        footlight camera time "EV 13" f/22 --ei 4 --file camera.toml --light "open shade"
+    """
+    settings = written.settings(path) if path else None
+    tolerances = options.tolerances(more["offs"])
+    found = time_for(
+        written.reading(reading, more["c"], more["k"]),
+        q.parse_stop(stop, "STOP"),
+        _film(ei, more["ei_time"], more["p"], more["p_off"], more["iso_range"]),
+        extension=written.extension(*(more[key] for key in _RACKED), off_mm=tolerances.draw_mm),
+        conditions=_conditions(settings, more["light"], more["filter_"]),
+        tolerances=tolerances,
+    )
+    if as_json:
+        printing.say_json(found.as_dict())
+        return
+    printing.say([found.summary, *(f"  {step}" for step in found.steps)])
+    printing.say([f"  {found.contrast}"] if found.contrast else [], found.notes)
+
+
+def _film(ei: str, ei_time: str, p: str | None, p_off: str, iso_range: str | None) -> Film:
+    departure = None
+    if p is not None:
+        off = q.parse_number(p_off, "--p-off", most=0.3)
+        departure = Departure(q.parse_number(p, "--p", least=0.5, most=1.2), off)
+    return Film(
+        index=written.index(ei, "--ei"),
+        found_at_s=q.parse_seconds(ei_time, "--ei-time"),
+        departure=departure,
+        iso_range=q.parse_number(iso_range.removeprefix("R").strip(), "--range") if iso_range else None,
+    )
+
+
+def _conditions(settings: Settings | None, light: str | None, filter_: str | None) -> tuple[Condition, ...]:
+    found = []
+    for kind, text in (("light", light), ("filter", filter_)):
+        if text is None:
+            continue
+        if "," in text:
+            found.append(_stated(kind, text))
+        elif settings is None:
+            raise InputError(
+                f"--{kind}: '{text}' says nothing of its effect; write '{text}, 1 1/3 stop', or give the"
+                " camera file that has it with --file"
+            )
+        else:
+            found.append(settings.light(text) if kind == "light" else settings.filter(text))
+    return tuple(found)
+
+
+def _stated(kind: str, text: str) -> Condition:
+    """`yellow, 1 1/3 stop, R +20`: name, effect on the exposure, effect on contrast."""
+    name, stops, *rest = (part.strip() for part in text.split(","))
+    if len(rest) > 1 or (rest and not rest[0].upper().startswith("R")):
+        raise InputError(f"--{kind}: '{text}'; write name, stops and contrast: 'yellow, 1 1/3 stop, R +20'")
+    range_r = q.parse_number(rest[0][1:].strip(), f"--{kind}", least=-220, most=220) if rest else 0.0
+    return Condition(name, q.parse_stops(stops, f"--{kind}"), range_r, kind=kind)

@@ -1,0 +1,89 @@
+"""`footlight mix bath`"""
+
+from pathlib import Path
+
+import click
+
+from footlight import quantities as q
+from footlight.chemistry import shelf
+from footlight.chemistry.citric import FORMS
+from footlight.chemistry.formula import Formula, formula_of
+from footlight.chemistry.hazards import hazards_for, hazards_of_stocks
+from footlight.chemistry.scaled import AtHand, Batch, scaled
+from footlight.cli.light import printing
+from footlight.cli.mix import options
+from footlight.errors import InputError
+from footlight.quantities.table import choice
+
+
+@click.command
+@click.argument("formula")
+@click.argument("volume", required=False)
+@click.option("--stock", metavar="STRENGTH", help="What the peroxide bottle's label says: '35 % w/w'.")
+@click.option("--citric", metavar="FORM", help="The form of citric acid that you have.")
+@options.in_tray
+@options.depth
+@options.rim
+@printing.as_json
+def command(
+    formula: str,
+    volume: str | None,
+    stock: str | None,
+    citric: str | None,
+    tray: str | None,
+    depth: str,
+    rim: str | None,
+    as_json: bool,
+) -> None:
+    """A whole bath for a VOLUME (or a tray): what to weigh and pour, in order, and what to wear.
+
+    FORMULA is a formula that comes along (`footlight mix formulas`) or a TOML file of your own.
+
+    \b
+        footlight mix bath fixer "1.5 L"
+        footlight mix bath peroxide-bleach "1 L" --stock "35 % w/w" --citric anhydrous
+        footlight mix bath my-bleach.toml --stock "30 % w/w" --tray "9.5x12 in" --depth "15 mm"
+    """
+    asked = options.wanted(volume, tray, depth, rim)
+    if asked is None:
+        raise InputError("VOLUME: give a volume, '1 L', or a tray, --tray '9.5x12 in'")
+    recipe, stock_ww = _formula(formula), options.stock_of(stock, "--stock").ww if stock else None
+    form = choice(citric, FORMS, "--citric") if citric else None
+    batch = scaled(recipe, asked.volume_ml, AtHand(stock_ww, form))  # pyright: ignore[reportArgumentType]
+    hazards = [hazards_for(recipe), *hazards_of_stocks(recipe, stock_ww)]
+    if as_json:
+        printing.say_json(
+            {
+                "formula": recipe.name,
+                "volume_ml": round(batch.volume_ml, 2),
+                "begin_with_water_ml": round(batch.begin_ml, 1),
+                "measures": [vars(measure) for measure in batch.measures],
+                "notes": asked.notes,
+                "safety": [one.as_dict() for one in hazards],
+            }
+        )
+        return
+    printing.say(_lines(batch), asked.notes)
+    options.say_hazards(hazards[:1])
+    click.echo("")
+    click.echo("Before it is mixed")
+    printing.say(f"  {one.short}" for one in hazards[1:])
+
+
+def _formula(written: str) -> Formula:
+    if not written.endswith(".toml"):
+        return shelf.shipped(written)
+    from footlight.sequence.files import read_toml
+
+    found = read_toml(Path(written), "a bath formula")
+    return formula_of(found.table, found.head.of)
+
+
+def _lines(batch: Batch) -> list[str]:
+    total = q.format_volume_ml(batch.volume_ml)
+    return [
+        f"{batch.formula.name}, {total}" + (f": {batch.formula.about}" if batch.formula.about else ""),
+        f"  1. water, about {q.format_volume_ml(batch.begin_ml)} to begin with",
+        *(f"  {place}. {measure}" for place, measure in enumerate(batch.measures, start=2)),
+        f"  {len(batch.measures) + 2}. water to make {total}",
+    ]

@@ -1,0 +1,26 @@
+"""`footlight mix formulas`"""
+
+import click
+
+from footlight.chemistry import shelf
+from footlight.cli.light import printing
+
+
+@click.command
+@click.argument("name", required=False)
+@printing.as_json
+def command(name: str | None, as_json: bool) -> None:
+    """The formulas that come along; with NAME the file itself, to copy and change.
+
+    They are invented round numbers within common practice: starting points, no more.
+
+    \b
+        footlight mix formulas
+        footlight mix formulas peroxide-bleach > my-bleach.toml
+    """
+    if name:
+        click.echo(shelf.text(name), nl=False)
+    elif as_json:
+        printing.say_json(shelf.NAMES)
+    else:
+        printing.say(f"{one:<18}{what}" for one, what in shelf.NAMES.items())
