@@ -182,6 +182,29 @@ def test_a_strip_written_from_a_named_setup(darkroom):
     assert len(made.arithmetic) == 8
 
 
+@pytest.mark.parametrize(
+    ("line", "lights"),
+    [
+        ('strip crossed "3 s" --white "3 s" --setup second --blade "30 mm"', 11),
+        ('strip fog "2 s" --setup second --stage before', 2),
+        ('strip fog "2 s" --setup second --stage after-bleach', 0),
+        ('strip dead-time "0.5 s" --setup second', 17),
+        ('strip flash "2 s" --setup second', 7),
+    ],
+)
+def test_every_ready_made_strip_compiles(darkroom, line, lights):
+    from footlight import sequence
+
+    asked(f"{line} --toml strip.toml")
+    assert len(sequence.compile(sequence.load(darkroom / "strip.toml")).arithmetic) == lights
+
+
+def test_a_smaller_sheet_stays_where_the_lamp_is(darkroom):
+    said = asked('bigger "6 s, 620 mm, f/11" 8x10 4x5')
+    assert "the exposure stays" in said
+    assert "times the area" not in said
+
+
 def test_a_file_that_cannot_be_written_is_said(darkroom):
     with pytest.raises(FootlightError, match="cannot be written"):
         asked('strip second "6 s" --setup second --toml none/strip.toml')

@@ -187,6 +187,26 @@ def test_what_do_i_get_at_eight_seconds():
     )
 
 
+def test_a_stop_that_no_lens_has_leaves_the_other_answer():
+    (only,) = choices(6, under_lens(100, "f/0.7"), under_lens(900, "f/0.7"))
+    assert only.to.stop == stop("f/0.7")
+    with pytest.raises(InputError, match="a bare lamp has none"):
+        stop_for_time(6, bare(620), bare(620), 6)
+    with pytest.raises(InputError, match="time wanted"):
+        stop_for_time(6, under_lens(620), under_lens(620), 0)
+
+
+def test_a_measured_departure_is_itemised():
+    found = convert(10, under_lens(400), under_lens(800), departure=Departure(0.9, 0.02))
+    assert "  long exposure, p = 0.9 measured: +2.00 stop / 0.9" in found.itemised
+
+
+@pytest.mark.parametrize("dose", [0.0, -1.0, float("nan")])
+def test_impossible_doses_are_refused(dose):
+    with pytest.raises(InputError, match="more than zero"):
+        exposure.for_dose(setup_at(800, 620, meter=MeterReading(12, 620, stop("f/11"))), dose)
+
+
 def test_a_height_beyond_reach_is_refused_with_the_way_out():
     with pytest.raises(InputError, match="change the stop instead"):
         height_for_time(6, under_lens(620), under_lens(620), 1e5)

@@ -109,6 +109,15 @@ def test_fall_off_depends_on_angle_alone(size, height_mm, scale):
     assert of_sheet(big, height_mm * scale, LENS).corner_stops == pytest.approx(loss, rel=1e-6)
 
 
+@pytest.mark.parametrize(("distance", "diameter"), [(0, 60), (-1, 60), (float("nan"), 60), (100, -1)])
+def test_impossible_lengths(distance, diameter):
+    with pytest.raises(InputError, match="must"):
+        sources.disc_against_point(distance, diameter)
+    if diameter > 0:
+        with pytest.raises(InputError, match="more than zero"):
+            LENS.relative(distance, 10)
+
+
 def test_a_small_disc_is_a_small_flat_source():
     assert Source("disc", 0.01).relative(500, 200) == pytest.approx(LENS.relative(500, 200), rel=1e-6)
 

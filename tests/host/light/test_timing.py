@@ -55,6 +55,12 @@ def test_drift_far_from_the_reference_is_refused(volts, reference):
         lamp.drift_stops(volts, reference)
 
 
+@pytest.mark.parametrize("nm", [100, 900])
+def test_light_that_paper_does_not_see(nm):
+    with pytest.raises(InputError, match="350 to 700"):
+        lamp.exponent_at(nm)
+
+
 # ---- warm-up
 
 
