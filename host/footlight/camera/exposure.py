@@ -11,14 +11,18 @@ from typing import NamedTuple
 from footlight.camera.extension import INFINITY, Extension
 from footlight.camera.meter import Scene, check_index
 from footlight.camera.subject import Condition, Contrast, contrast
-from footlight.camera.tolerances import NOT_MEASURED, Tolerances
+from footlight.camera.tolerances import Tolerances
 from footlight.errors import InputError
 from footlight.light.departure import corrected_s
+from footlight.light.doubts import long_exposure
 from footlight.light.setup import Departure
+from footlight.light.tolerances import UNMEASURED_P
+from footlight.light.tolerances import Tolerances as LightTolerances
 from footlight.light.uncertainty import Budget, Term
 from footlight.quantities import FStop, format_seconds, format_stop, format_stops
 
 _STANDARD = Tolerances()
+_LIGHT = LightTolerances()
 _SHORTEST_S, _LONGEST_S = 0.001, 100 * 3600.0
 
 
@@ -41,6 +45,11 @@ class Film:
             raise InputError(
                 f"time of the index: {self.found_at_s:g} s must be more than zero, for example '1 s'"
             )
+
+    @property
+    def p(self) -> float:
+        """The exponent to correct with: measured, or the one that is assumed."""
+        return self.departure.p if self.departure else UNMEASURED_P
 
 
 class Times(NamedTuple):
@@ -104,7 +113,7 @@ def time_for(
     """
     times = _times(scene, stop, film, extension, conditions)
     long_stops = max(0.0, math.log2(times.metered_s / film.found_at_s))
-    terms = _terms(extension, conditions, tolerances, long_stops, film.departure)
+    terms = _terms(extension, conditions, tolerances, long_stops, film)
     return Exposure(
         seconds=times.corrected_s,
         metered_s=times.metered_s,
@@ -125,8 +134,7 @@ def _times(
         raise InputError(
             f"time: {metered_s:.3g} s is out of range; allowed is 1 ms to 100 h: check reading and index"
         )
-    departure = film.departure or NOT_MEASURED
-    return Times(plain_s, metered_s, corrected_s(metered_s, departure.p, film.found_at_s))
+    return Times(plain_s, metered_s, corrected_s(metered_s, film.p, film.found_at_s))
 
 
 def _terms(
@@ -134,9 +142,8 @@ def _terms(
     conditions: tuple[Condition, ...],
     tolerances: Tolerances,
     long_stops: float,
-    measured: Departure | None,
+    film: Film,
 ) -> list[Term]:
-    departure = measured or NOT_MEASURED
     terms = [
         Term("the meter reading", f"± {tolerances.reading_stops:.2f} stop", tolerances.reading_stops),
         Term("the exposure index", f"± {tolerances.index_stops:.2f} stop", tolerances.index_stops),
@@ -147,12 +154,8 @@ def _terms(
     if not long_stops:
         return terms
     # A departing paper needs log2(t)/p: every doubt of the light grows with it.
-    grown = [Term(term.cause, term.detail, term.stops / departure.p) for term in terms]
-    detail = f"p {departure.p:g} ± {departure.p_uncertainty:.2g}" if measured else "p 0.9 ± 0.1, not measured"
-    return [
-        *grown,
-        Term("long-exposure behaviour", detail, long_stops * departure.p_uncertainty / departure.p**2),
-    ]
+    grown = [Term(term.cause, term.detail, term.stops / film.p) for term in terms]
+    return [*grown, long_exposure(long_stops, film.departure, _LIGHT)]
 
 
 def _steps(
@@ -171,10 +174,9 @@ def _steps(
     for one in conditions:
         yield f"{one.kind} '{one.name}': {format_stops(one.more_stops)}"
     if times.corrected_s != times.metered_s:
-        p = (film.departure or NOT_MEASURED).p
         how = "measured" if film.departure else "not measured"
         grown = f"{format_seconds(times.metered_s)} → {format_seconds(times.corrected_s)}"
-        yield f"long exposure, from {format_seconds(film.found_at_s)} on, p = {p:g} ({how}): {grown}"
+        yield f"long exposure, from {format_seconds(film.found_at_s)} on, p = {film.p:g} ({how}): {grown}"
 
 
 def _notes(conditions: tuple[Condition, ...], film: Film) -> tuple[str, ...]:

@@ -2,13 +2,8 @@
 
 from dataclasses import dataclass, fields
 
-from footlight.light.setup import Departure
 from footlight.light.tolerances import REASONS as LIGHT_REASONS
-from footlight.light.tolerances import UNMEASURED_P
 from footlight.light.tolerances import Tolerances as LightTolerances
-
-# The paper's exponent while it is not measured is the light's own assumption.
-NOT_MEASURED = Departure(UNMEASURED_P, LightTolerances.departure_p)
 
 
 @dataclass(frozen=True)

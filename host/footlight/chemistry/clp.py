@@ -71,8 +71,8 @@ class Substance:
 
     classes: its harmonised classes, which `GENERIC` turns into limits. own: limits of its own, which come
     first. nature: what it must be kept from (see `advice`). entry: its index number in Annex VI, '' where
-    it has none. also: other names. in_solution_ww: usual strength of a ready concentrate [% w/w], or None
-    for a solid. m_factor: multiplies its share for the aquatic classes.
+    it has none. also: other names. m_factor: multiplies its share for the aquatic classes. is_blend: only its
+    maker knows what is in it.
     """
 
     name: str
@@ -83,6 +83,7 @@ class Substance:
     also: tuple[str, ...] = ()
     m_factor: float = 1.0
     remark: str = ""
+    is_blend: bool = False
 
     def bands(self) -> tuple[Band, ...]:
         """Its own limits, and the generic ones of its classes (aquatic ones divided by the M-factor)."""
@@ -176,6 +177,7 @@ SUBSTANCES: tuple[Substance, ...] = (
         nature=_nature("reducer", "alkali", "sulfite"),
         also=("developer concentrate",),
         remark="its make-up is its maker's: most hold hydroquinone and are alkaline; its label tells",
+        is_blend=True,
     ),
     Substance("water", remark="nothing to say"),
 )  # fmt: skip

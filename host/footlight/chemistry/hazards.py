@@ -24,6 +24,8 @@ from footlight.chemistry.formula import PEROXIDE, Formula, Ingredient
 from footlight.errors import InputError
 from footlight.quantities import format_percent
 
+# Room for the longest heading of `Hazards.sections` and a gap.
+HEADING_WIDTH = 16
 _REVISED = (
     f"{REGULATION}, Annex VI: hydrogen peroxide's entry is under revision; look up the version in force"
 )
@@ -80,8 +82,12 @@ class Hazards:
 
     @property
     def lines(self) -> list[str]:
-        """For the terminal, a card or a plan: a title, and a line for each thing to know."""
-        body = [f"  {heading + ':':<15} {line}" for heading, lines in self.sections for line in lines]
+        """For a card or a plan: a title, and a line for each thing to know, its heading on the first."""
+        body = [
+            f"  {heading if place == 0 else '':<{HEADING_WIDTH}}{line}"
+            for heading, lines in self.sections
+            for place, line in enumerate(lines)
+        ]
         return [f"Safety: {self.title}", *body]
 
     @property
@@ -207,7 +213,7 @@ def _of(title: str, parts: tuple[tuple[str, float | None], ...]) -> Hazards:
     statements, natures, remarks, known = [], set(), [], True
     for name, percent_ww in parts:
         substance = substance_named(name)
-        known = known and substance is not None and percent_ww is not None
+        known = known and substance is not None and percent_ww is not None and not substance.is_blend
         if substance is None:
             remarks.append(f"{name}: not known here; read its label and safety data sheet")
             continue

@@ -23,7 +23,7 @@ class Measure:
 
     def __str__(self) -> str:
         amount = format_mass_g(self.mass_g) if self.mass_g else format_volume_ml(self.volume_ml or 0.0)
-        return f"{amount} {self.what}" + (f" ({self.remark})" if self.remark else "")
+        return f"{amount} {self.what}" + (f"; {self.remark}" if self.remark else "")
 
 
 @dataclass(frozen=True)

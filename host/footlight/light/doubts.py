@@ -16,12 +16,15 @@ def of_the_time(
 ) -> list[Term]:
     """The terms of a time that goes from `from_s` to `to_s` [s] in a light dimmer by"
     " `dimmer_stops` [stops]."""
-    long = _long_exposure(dimmer_stops, departure, tolerances)
+    long = long_exposure(dimmer_stops, departure, tolerances)
     return [term for term in (long, _dead_time(from_s, to_s, tolerances)) if term.stops > _SAME_STOPS]
 
 
-def _long_exposure(dimmer_stops: float, departure: Departure | None, tolerances: Tolerances) -> Term:
-    """log2(time) = S/p, so a doubt u of p shifts it by S·u/p²."""
+def long_exposure(dimmer_stops: float, departure: Departure | None, tolerances: Tolerances) -> Term:
+    """The paper's exponent p, measured or not: log2(time) = S/p, so a doubt u of p shifts it by S·u/p².
+
+    dimmer_stops: S, how much dimmer than the light to compare with [stops].
+    """
     p = departure.p if departure else UNMEASURED_P
     off = departure.p_uncertainty if departure else tolerances.departure_p
     detail = f"p {p:g} ± {off:.2g}" if departure else f"p {p:g} ± {off * _LIMITS:.2g}, not measured"

@@ -32,7 +32,12 @@ def command(reading: str, c: str | None, k: str | None, as_json: bool) -> None:
     printing.say(
         [
             f"EV {scene.ev100:.2f} at ISO 100",
-            f"{lux:.4g} lx incident (C = {constant_c:g})",
-            f"{cd_m2:.4g} cd/m2 luminance (K = {constant_k:g})",
+            f"{_figures(lux)} lx incident (C = {constant_c:g})",
+            f"{_figures(cd_m2)} cd/m2 luminance (K = {constant_k:g})",
         ]
     )
+
+
+def _figures(value: float) -> str:
+    """Four figures without an exponent: `20000`, `0.125`."""
+    return f"{value:.0f}" if value >= 1000 else f"{value:.4g}"

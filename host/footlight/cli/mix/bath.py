@@ -67,7 +67,7 @@ def command(
     options.say_hazards(hazards[:1])
     click.echo("")
     click.echo("Before it is mixed")
-    printing.say(f"  {one.short}" for one in hazards[1:])
+    printing.say(click.wrap_text(one.short, 104, "  ", "      ") for one in hazards[1:])
 
 
 def _formula(written: str) -> Formula:

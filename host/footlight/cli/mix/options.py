@@ -7,7 +7,7 @@ import click
 
 from footlight import quantities as q
 from footlight.chemistry import peroxide, tray
-from footlight.chemistry.hazards import Hazards
+from footlight.chemistry.hazards import HEADING_WIDTH, Hazards
 from footlight.errors import InputError
 
 _DEPTH = "12 mm"
@@ -60,11 +60,14 @@ def stock_of(text: str, what: str) -> peroxide.Solution:
 
 
 def say_hazards(found: Iterable[Hazards]) -> None:
-    """All that is to be known, each thing under its title; what several share is told once."""
-    told: set[str] = set()
+    """All that is to be known of each, wrapped; what an earlier one has already told is left out."""
+    told: set[tuple[str, str]] = set()
     for one in found:
-        click.echo("")
-        for line in one.lines:
-            if line not in told:
-                click.echo(line)
-                told.add(line)
+        click.echo(f"\nSafety: {one.title}")
+        for heading, lines in one.sections:
+            fresh = [line for line in lines if (heading, line) not in told]
+            told |= {(heading, line) for line in fresh}
+            for place, line in enumerate(fresh):
+                first = heading if place == 0 else ""
+                indent = f"  {first:<{HEADING_WIDTH}}"
+                click.echo(click.wrap_text(line, 104, indent, " " * (HEADING_WIDTH + 4)))
