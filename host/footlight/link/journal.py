@@ -3,6 +3,7 @@
 Every record carries its own check sum, which is verified here and not trusted to have been.
 """
 
+import json
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
@@ -10,16 +11,20 @@ from typing import Any
 from footlight.link.channel import Channel
 from footlight.link.errors import LinkError, RefusedError
 from footlight.link.replies import RecordReply
-from footlight_core import records
+from footlight_core import records, wire
 
 
 @dataclass(frozen=True)
 class Entry:
-    """One record. `record` is None when it is damaged or missing: `line` is then what was left of it."""
+    """One record. `line`: as it came; what was left of it if it is damaged.
+
+    `record` is None when it is damaged, or of a kind that this program does not know; it is then `whole`.
+    """
 
     number: int
     line: str
     record: dict[str, Any] | None
+    whole: bool
 
 
 @dataclass(frozen=True)
@@ -63,11 +68,19 @@ def read(channel: Channel, first: int) -> Iterator[Entry]:
 
 
 def verify(number: int, line: str) -> Entry:
-    """A line -> its entry, with `record` None unless it is whole and has that number."""
-    record = records.unseal(line.encode("ascii", "replace")) if line else None
-    if record is not None and record["n"] != number:
-        record = None
-    return Entry(number, line, record)
+    """A line -> its entry: whole if its check sum is right and it has that number."""
+    data = line.encode("ascii", "replace")
+    text = wire.unseal(data) if line else None
+    whole = text is not None and _number_of(text) == number
+    return Entry(number, line, records.unseal(data) if whole else None, whole)
+
+
+def _number_of(text: str) -> int | None:
+    try:
+        record = json.loads(text)
+    except ValueError:
+        return None
+    return record.get("n") if isinstance(record, dict) else None
 
 
 def acknowledge(channel: Channel, last: int) -> bool:

@@ -15,7 +15,7 @@ _BATCH = 200  # records a transaction: a link that breaks loses the reading of s
 
 
 class Arrived(Protocol):
-    """One record as it came: `record` is None when it is damaged, `line` what was left of it."""
+    """One record as it came: `record` is None when it is damaged or, though whole, of an unknown kind."""
 
     @property
     def number(self) -> int: ...
@@ -23,6 +23,8 @@ class Arrived(Protocol):
     def line(self) -> str: ...
     @property
     def record(self) -> dict[str, Any] | None: ...
+    @property
+    def whole(self) -> bool: ...
 
 
 @dataclass
@@ -32,6 +34,7 @@ class Brought:
     new: int = 0
     last: int = 0
     damaged: list[int] = field(default_factory=list)
+    unknown: list[int] = field(default_factory=list)  # whole, but of a kind that a newer program writes
     differing: list[int] = field(default_factory=list)  # the notebook holds another line under that number
     runs: set[int] = field(default_factory=set)
     sheets: set[int] = field(default_factory=set)
@@ -119,7 +122,7 @@ class _Boots:
         """The number of the record with which the stretch of this one begins."""
         if entry.number != self._next or (entry.record and entry.record["k"] == "boot"):
             self._boot = entry.number
-        self._next = entry.number + 1 if entry.record else 0
+        self._next = entry.number + 1 if entry.whole else 0
         return self._boot
 
 
@@ -128,13 +131,15 @@ def _insert(
 ) -> bool:
     """True when the record is new."""
     run = (entry.record.get("run") or None) if entry.record else None
-    row = (epoch, entry.number, entry.line, int(entry.record is not None), boot, run, now_s)
+    row = (epoch, entry.number, entry.line, int(entry.whole), boot, run, now_s)
     done = connection.execute("INSERT OR IGNORE INTO journal VALUES (?, ?, ?, ?, ?, ?, ?)", row)
     brought.last = max(brought.last, entry.number)
     if done.rowcount:
         brought.new += 1
-        if entry.record is None:
+        if not entry.whole:
             brought.damaged.append(entry.number)
+        elif entry.record is None:
+            brought.unknown.append(entry.number)
         return True
     known = connection.execute(
         "SELECT line FROM journal WHERE epoch_id = ? AND number = ?", (epoch, entry.number)

@@ -60,10 +60,17 @@ def rebuild(connection: sqlite3.Connection) -> None:
     """Read every record of the notebook again: after the way of reading has become better."""
     connection.execute("DELETE FROM anchors")
     connection.execute("DELETE FROM faults")
-    for row in connection.execute("SELECT epoch_id, boot, line FROM journal WHERE whole = 1").fetchall():
+    for row in connection.execute("SELECT * FROM journal WHERE whole = 1").fetchall():
         record = records.unseal(row["line"].encode())
-        if record is not None:
-            note_record(connection, row["epoch_id"], row["boot"], record)
+        if record is None:
+            continue
+        note_record(connection, row["epoch_id"], row["boot"], record)
+        if row["run"] != (record.get("run") or None):
+            # Of a kind that was not known yet when it was brought.
+            connection.execute(
+                "UPDATE journal SET run = ? WHERE epoch_id = ? AND number = ?",
+                (record.get("run") or None, row["epoch_id"], row["number"]),
+            )
     runs = connection.execute("SELECT DISTINCT epoch_id, run FROM journal WHERE run IS NOT NULL").fetchall()
     for row in runs:
         read_again(connection, row["epoch_id"], row["run"])

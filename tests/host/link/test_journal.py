@@ -45,15 +45,20 @@ def test_nothing_new(box: Box):
         '{"k":"focus","n":4,"t":400,"ga',
         records.seal({"k": "focus", "n": 5, "t": 400, "gate_ms": 4}).decode(),
         records.seal({"k": "focus", "n": 4, "t": 400, "gate_ms": 4}).decode()[:-1] + "x",
-        records.seal({"k": "unheard of", "n": 4, "t": 400}).decode(),
     ],
 )
 def test_a_damaged_record_is_said_and_the_rest_is_read(box: Box, left: str):
     box.journal.lines[4] = left
     entries = list(journal.read(channel_to(box), 1))
-    assert [entry.number for entry in entries if entry.record is None] == [4]
+    assert [entry.number for entry in entries if not entry.whole] == [4]
     assert entries[3].line == left
     assert [entry.number for entry in entries] == list(range(1, 8))
+
+
+def test_a_record_of_an_unknown_kind_is_whole(box: Box):
+    box.journal.lines[4] = records.seal({"k": "unheard of", "n": 4, "t": 400}).decode()
+    entry = list(journal.read(channel_to(box), 4))[0]
+    assert entry.whole and entry.record is None
 
 
 def test_what_was_deleted_is_not_asked_for(box: Box):

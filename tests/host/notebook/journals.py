@@ -13,6 +13,7 @@ class Line:
     number: int
     line: str
     record: dict[str, Any] | None
+    whole: bool = True
 
 
 def write(*rows: tuple[object, ...], first: int = 1) -> list[Line]:
@@ -28,7 +29,7 @@ def write(*rows: tuple[object, ...], first: int = 1) -> list[Line]:
 
 def torn(line: Line) -> Line:
     """A record of which a power cut left the beginning."""
-    return Line(line.number, line.line[:20], None)
+    return Line(line.number, line.line[:20], None, whole=False)
 
 
 SHA = "ab" * 32

@@ -2,6 +2,7 @@
 
 import sqlite3
 import time
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -76,6 +77,15 @@ def test_damage_and_difference_are_said(book: sqlite3.Connection):
     assert done.damaged == [5]
     other = write(*PRINT[:6], (135_510, "focus", 9), *PRINT[7:])
     assert brought(book, other).differing == [5, 7]
+
+
+def test_records_of_an_unknown_kind_are_kept_until_they_are_understood(book: sqlite3.Connection):
+    lines = write(*PRINT)
+    done = brought(book, [*lines[:4], replace(lines[4], record=None), *lines[5:]])
+    assert (done.damaged, done.unknown) == ([], [5])
+    assert sheets.story(book, sheets.find(book, 41)).runs[0].rows[0].how == "broken"
+    derive.rebuild(book)
+    assert sheets.story(book, sheets.find(book, 41)).runs[0].rows[0].how == "pedal"
 
 
 def test_epochs_and_controllers_are_kept_apart(book: sqlite3.Connection):

@@ -38,7 +38,7 @@ CUT = (0, "cut", 1, 2, 7, 2000, 2100)
             [intent(2, 8000), gave(2, 3050, 3000, 5000, "held"), gave(2, 0, 0, 5000, "abandoned")],
             3000,
             3000,
-            "ab",
+            "abandoned",
         ),
         # The controller never came back: anything up to the whole.
         ([intent(2, 8000)], 0, 8000, None),
