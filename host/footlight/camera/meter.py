@@ -13,7 +13,7 @@ from footlight.quantities import FStop, format_seconds, format_stop
 K_USUAL, C_USUAL = 12.5, 250.0
 # ISO 2720: K 10.6 to 13.4 (second-hand); C 240 to 400 (flat receptor), 320 to 540 (dome), from memory.
 K_RANGE, C_RANGE = (10.6, 13.4), (240.0, 540.0)
-_LEAST_INDEX, _MOST_INDEX = 0.001, 1e6
+_LEAST_INDEX, _MOST_INDEX = 0.001, 100_000.0
 
 
 @dataclass(frozen=True)

@@ -84,13 +84,13 @@ def foot_rows(columns: tuple[Column, ...]) -> list[tuple[str, list[str]]]:
             [f"{column.extension.stops:+.2f}" if column.extension.stops else "0" for column in columns],
         ),
         ("scale", [scale(column.extension.magnification) for column in columns]),
-        ("subject at, m", [_metres(column.distance_mm) for column in columns]),
+        ("lens to subject, m", [_metres(column.distance_mm) for column in columns]),
     ]
 
 
 def f_number(stop: FStop) -> str:
-    """Three figures are all that a stop is known to: `f/12.4`, `f/113`."""
-    return f"f/{stop.exact_value:.3g}"
+    """Three figures are all that a stop is known to: `f/8.00`, `f/12.4`, `f/113`."""
+    return f"f/{stop.exact_value:#.3g}".rstrip(".")
 
 
 def scale(magnification: float) -> str:
