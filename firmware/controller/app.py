@@ -78,7 +78,6 @@ class App:
         self._guard.start()
         while not self._leaving or self._port.is_busy():
             self._guarded(self._turn)
-            self._clock.rest_until(self._due_ms())
 
     def may_arm(self, program):
         """0, or the code of what forbids a run of `program`, or the set-up light (None)."""
@@ -89,7 +88,7 @@ class App:
             return st.NO_RECORD
         if self._guard.free_heap() < LEAST_HEAP_BYTES:
             return st.NO_MEMORY
-        if program is not None and self._journal.room() < records_wanted(program):
+        if program and self._journal.room() < records_wanted(program):
             return st.FULL_FLASH
         return 0
 
@@ -127,6 +126,7 @@ class App:
         self._serve_link(now_ms)
         self._guard.report(TASK_LINK)
         self._guard.feed_if_all_reported()
+        self._clock.rest_until(self._due_ms())
 
     def urgent(self, now_ms):
         """Gate, pedal, timers, sensor, sound: nothing of this allocates while the lamp is on."""

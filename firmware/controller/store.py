@@ -80,9 +80,9 @@ class Store:
     # -- for the sequencer -------------------------------------------------------------------------
 
     def entries(self):
-        """The programs that can be run: (slot, sha, title)."""
+        """What idle offers: (slot, sha, title). A damaged slot is shown as such, and cannot be opened."""
         heads = self._heads
-        return tuple([(slot,) + heads[slot] for slot in sorted(heads) if heads[slot][1]])
+        return tuple([(slot, heads[slot][0], heads[slot][1] or "?%d" % slot) for slot in sorted(heads)])
 
     def load(self, slot, sha):
         """The checked program of a slot, its hash verified once more; None if it is not what it was."""

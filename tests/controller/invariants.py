@@ -1,4 +1,4 @@
-"""What must hold at every event of the bench, whatever is done to it; one listener that collects what does not.
+"""What must hold at every event of the bench, whatever is done to it: a listener that collects each breach.
 
 The numbers are those of the invariants in DEVELOPERS.md.
 """

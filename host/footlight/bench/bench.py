@@ -147,7 +147,12 @@ class Bench:
         """What the lamp's sensor gives [V]."""
         with self.lock:
             self._sense_volts = volts
-            self._command(f"adc {self._pins['SENSE']} {self._reading()}")
+            self._command(f"adc {self._pins['SENSE']} {self._reading(self._sense_volts)}")
+
+    def sense_lamp(self, volts: float, delay_ms: float) -> None:
+        """From now until power off the sensor sees the lamp: `volts` [V], `delay_ms` after the gate [ms]."""
+        reading, delay_us = self._reading(volts), round(delay_ms * 1000)
+        self._command(f"follow {self._pins['SENSE']} {self._pins['LAMP_GATE']} {reading} {delay_us}")
 
     def hang(self) -> None:
         """The processor never comes back from its present sleep; the hardware goes on."""
@@ -225,7 +230,7 @@ class Bench:
         self._hear(None)
         for number, level in self._inputs.items():
             self._process.send(f"pin {number} {level}")
-        self._process.send(f"adc {self._pins['SENSE']} {self._reading()}")
+        self._process.send(f"adc {self._pins['SENSE']} {self._reading(self._sense_volts)}")
 
     def _options(self, cause: int) -> dict[str, object]:
         pins = self._pins
@@ -328,5 +333,5 @@ class Bench:
             if self._process:
                 self._process.send(line)
 
-    def _reading(self) -> int:
-        return min(_FULL_READING, round(self._sense_volts / _SUPPLY_VOLTS * _FULL_READING))
+    def _reading(self, volts: float) -> int:
+        return min(_FULL_READING, round(volts / _SUPPLY_VOLTS * _FULL_READING))

@@ -19,16 +19,41 @@ _SIZE = 5
 _ERASE = 6
 
 
+class _Faults:
+    """What the driver has asked for."""
+
+    def __init__(self):
+        self.bad = ()
+        self.torn = 0  # how much of the last operation happens [per cent]
+        self._until_cut = -1
+
+    def cuts(self):
+        """Is this operation the one at which the power goes?"""
+        self._until_cut -= 1
+        return self._until_cut == 0
+
+    def command(self, words):
+        # flash cut <how many operations from now> <per cent of it that happens> | flash bad <block>...
+        if words[0] == "cut":
+            self._until_cut, self.torn = int(words[1]), int(words[2])
+        elif words[0] == "bad":
+            self.bad = tuple([int(word) for word in words[1:]])
+
+
+_faults = _Faults()
+
+
+def begin():
+    """Put the command of this module in force."""
+    _worlds.world.commands["flash"] = _faults.command
+
+
 class Flash:
     """A block device in a file."""
 
     def __init__(self, path):
         self._file = open(path, "r+b")
-        self._bad = ()
-        self._until_cut = -1
-        self._torn = 0
         self._erased = b"\xff" * 256
-        _worlds.world.commands["flash"] = self._command
 
     def readblocks(self, block, buffer, offset=0):
         """Read."""
@@ -39,10 +64,10 @@ class Flash:
         """Program bits: erased ones become what they are told."""
         _worlds.world.emit("program", "%d %d %d" % (block, offset, len(buffer)))
         data = bytes(buffer)
-        if block in self._bad:
+        if block in _faults.bad:
             data = b"\x00" * len(data)
-        if self._cuts():
-            self._put(block, offset, data[: len(data) * self._torn // 100])
+        if _faults.cuts():
+            self._put(block, offset, data[: len(data) * _faults.torn // 100])
             self._lose_power()
         self._put(block, offset, data)
 
@@ -58,8 +83,8 @@ class Flash:
 
     def _erase(self, block):
         _worlds.world.emit("erase", str(block))
-        cut = self._cuts()
-        bytes_to_go = BLOCK_BYTES * self._torn // 100 if cut else BLOCK_BYTES
+        cut = _faults.cuts()
+        bytes_to_go = BLOCK_BYTES * _faults.torn // 100 if cut else BLOCK_BYTES
         for offset in range(0, bytes_to_go, len(self._erased)):
             self._put(block, offset, self._erased)
         if cut:
@@ -69,19 +94,8 @@ class Flash:
         self._file.seek(block * BLOCK_BYTES + offset)
         self._file.write(data)
 
-    def _cuts(self):
-        self._until_cut -= 1
-        return self._until_cut == 0
-
     def _lose_power(self):
         _worlds.world.die("power", "0")
-
-    def _command(self, words):
-        # flash cut <how many operations from now> <percent of it that happens> | flash bad <block>...
-        if words[0] == "cut":
-            self._until_cut, self._torn = int(words[1]), int(words[2])
-        elif words[0] == "bad":
-            self._bad = tuple([int(word) for word in words[1:]])
 
 
 def mount(path):

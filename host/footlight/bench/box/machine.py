@@ -18,6 +18,7 @@ names = {}  # number of a pin -> name of its events
 _levels = {}  # number of a pin -> level
 _listeners = {}  # number of a pin -> functions called with a new level
 analog = {}  # number of a pin -> reading of 0 to 65535
+_followed = {}  # analog pin -> what it reads while the gate is high, and how much later
 cause = PWRON_RESET
 unique = b"\x00" * 8
 
@@ -58,8 +59,27 @@ def _command_adc(words):
     _worlds.world.awake = True
 
 
+def _command_follow(words):
+    # follow <analog pin> <gate's pin> <reading while it is high> <how much later it shows, us>
+    analog_pin, gate, reading, delay_us = [int(word) for word in words]
+    if analog_pin not in _followed:
+        listen(gate, lambda level: _follow(analog_pin, level))
+    _followed[analog_pin] = (reading, delay_us)
+
+
+def _follow(analog_pin, level):
+    reading, delay_us = _followed[analog_pin]
+
+    def show(value):
+        analog[analog_pin] = value
+        _worlds.world.awake = True
+
+    _worlds.world.after(delay_us, show, reading * level)
+
+
 def begin():
     """Put the commands of this module in force."""
+    _worlds.world.commands["follow"] = _command_follow
     _worlds.world.commands["pin"] = _command_pin
     _worlds.world.commands["adc"] = _command_adc
 

@@ -22,6 +22,7 @@ def build(options, read_line, write):
     world = worlds.begin(read_line, write, options["start_us"])
     world.ticks_start_us = options["ticks_start_us"]
     machine.begin()
+    flash.begin()
     machine.kbd_intr = keyboard.kbd_intr
     keyboard.begin()
     machine.names.update({int(number): name for number, name in options["names"].items()})
@@ -75,9 +76,21 @@ def power_on(options, read_line, write, commands=()):
     except SystemExit:
         world.emit("prompt", "exit")
     except BaseException as error:  # noqa: BLE001 - whatever it is, the driver must hear of it
-        world.emit("died", repr(error))
         _show(error)
+        _die(world, repr(error))
     world.flush()
+
+
+def _die(world, text):
+    # At the prompt now, with nobody to feed the watchdog: it bites, if it was ever started.
+    world.emit("fell", text)
+    if watchdog.is_running():
+        world.hung = True
+        try:
+            world.sleep_us(0)
+        except worlds.PowerCut:
+            return
+    world.emit("died", text)
 
 
 def _show(error):

@@ -79,6 +79,11 @@ class WDT:
         _dog.feed()
 
 
+def is_running():
+    """Will the watchdog bite if it is not fed?"""
+    return bool(mem32[_CTRL] & _ENABLE)
+
+
 def restart(why):
     """The chip starts anew: outputs fall, scratch registers stay. Never returns."""
     scratch = [str(mem32[_SCRATCH0 + 4 * index]) for index in range(8)]

@@ -34,6 +34,8 @@ class World:
         self.commands = {"go": self._go, "at": self._at, "wake": self._wake}
         self.commands["hang"] = self._hang
         self.commands["heap"] = self._heap
+        self.commands["eat"] = self._eat
+        self.commands["raise"] = self._raise
         self.before_time_passes = []  # called before the clock moves on
         self.start_us = start_us
         self.ticks_start_us = 0
@@ -41,6 +43,7 @@ class World:
         self.limit_us = start_us
         self.awake = False
         self.hung = False
+        self._eaten = []
         self.raised = None  # an exception that the next sleep raises
 
     def emit(self, kind, text=""):
@@ -154,6 +157,16 @@ class World:
     def _heap(self, words):
         gc.collect()
         self.emit("heap", str(gc.mem_free()))
+
+    def _eat(self, words):
+        # Down to so many free bytes; in small pieces, for the heap may hold no single large one.
+        gc.collect()
+        while gc.mem_free() > int(words[0]):
+            self._eaten.append(bytearray(256))
+
+    def _raise(self, words):
+        self.raised = ValueError("raised by the bench")
+        self.awake = True
 
     def _hang(self, words):
         self.hung = True

@@ -1,0 +1,218 @@
+"""The computer at the controller: it may come, go, babble and not listen; the run does not notice."""
+
+import json
+import random
+from pathlib import Path
+
+import pytest
+from tests.controller.invariants import Invariants
+from tests.controller.stage import (
+    BATH,
+    INTERPRETERS,
+    LIGHT_FIRST,
+    SHORT_RUN,
+    armed,
+    channel,
+    gate_ms,
+    program,
+    records,
+    send,
+    state,
+    switched_on,
+)
+
+from footlight.bench import Bench
+from footlight.bench import events as ev
+from footlight.link import journal, slots
+from footlight.link.errors import LinkError, RefusedError
+from footlight_core import wire
+
+
+def test_ctrl_c_leaves_an_idle_controller_dark(tmp_path: Path):
+    with switched_on(tmp_path) as bench:
+        bench.stream().write(b"\r\x03")
+        bench.run_for(100)
+        assert bench.end and (bench.end.kind, bench.end.text) == (ev.PROMPT, "interrupt")
+        watchdog = [event.value for event in bench.events if event.kind == ev.WATCHDOG]
+        assert watchdog == [1, 0]
+
+
+@pytest.mark.parametrize("interpreter", INTERPRETERS)
+def test_ctrl_c_and_noise_do_nothing_to_a_run(tmp_path: Path, interpreter: str):
+    noise = random.Random(7).randbytes(3_000) + b"\x03\x04\r\n"
+    with armed(tmp_path, LIGHT_FIRST, interpreter=interpreter) as bench:
+        watcher = Invariants(bench)
+        bench.stream().write(b"\x03\x03\x04")
+        bench.tap()
+        for start in range(0, len(noise), 100):
+            bench.stream().write(noise[start : start + 100])
+            bench.run_for(100)
+        bench.run_for(3_000)
+        assert gate_ms(bench) == [5_050] and watcher.broken == []
+        assert state(bench) == "ready"
+        assert not bench.keyboard
+
+
+def test_the_keyboard_interrupt_comes_back_after_the_run(tmp_path: Path):
+    with armed(tmp_path, program(BATH)) as bench:
+        assert not bench.keyboard
+        bench.tap()
+        bench.run_for(16_000)
+        bench.tap()
+        bench.run_for(1_000)
+        assert state(bench) == "done" and bench.keyboard
+
+
+def test_maintenance_stops_app_and_watchdog_after_its_answer(tmp_path: Path):
+    with switched_on(tmp_path) as bench:
+        assert channel(bench).ask("maintain") == {}
+        bench.run_for(20_000)
+        assert bench.end and (bench.end.kind, bench.end.text) == (ev.PROMPT, "left")
+
+
+@pytest.mark.parametrize("method", ["maintain", "kept", "clear", "begin"])
+def test_a_run_refuses_what_changes_anything(tmp_path: Path, method: str):
+    params = {
+        "maintain": {},
+        "kept": {"last": 1},
+        "clear": {"slot": 1},
+        "begin": {"slot": 1, "sha256": "0" * 64, "length": 9},
+    }
+    with armed(tmp_path, LIGHT_FIRST) as bench:
+        with pytest.raises(RefusedError) as refused:
+            channel(bench).ask(method, **params[method])
+        assert refused.value.name == "busy"
+        assert state(bench) == "ready"
+
+
+def test_a_computer_that_does_not_read_delays_nothing(tmp_path: Path):
+    with armed(tmp_path, LIGHT_FIRST, interpreter="cpython") as bench:
+        bench.tell_box("stall 1")
+        bench.tap()
+        ask = {"jsonrpc": "2.0", "id": "abcd.1", "method": "status", "params": {}}
+        for _ in range(20):
+            bench.stream().write(wire.frame(ask))
+            bench.run_for(200)
+        bench.run_for(2_000)
+        assert gate_ms(bench) == [5_050]
+        bench.tell_box("stall 0")
+        bench.run_for(10)
+        bench.stream().take()
+        assert state(bench) == "ready"
+
+
+def test_traffic_moves_no_edge_of_the_gate(tmp_path: Path):
+    edges = []
+    for talks in (False, True):
+        with armed(tmp_path / str(talks), LIGHT_FIRST) as bench:
+            start_us = bench.now_us
+            bench.press()
+            bench.run_for(150)
+            bench.release()
+            for _ in range(60):
+                if talks:
+                    bench.stream().write(wire.frame({"id": "x", "method": "status"}))
+                bench.run_for(100)
+            edges.append([e.t_us - start_us for e in bench.events if e.kind == ev.GATE and e.t_us > start_us])
+    assert edges[0] == edges[1] and len(edges[0]) == 2
+
+
+def test_the_journal_can_be_read_in_a_run_and_is_what_was_written(tmp_path: Path):
+    with armed(tmp_path, LIGHT_FIRST) as bench:
+        bench.tap()
+        bench.run_for(1_000)
+        read = [entry.record for entry in journal.read(channel(bench), 1)]
+        assert read == records(bench)
+        assert bench.lamp
+
+
+def test_only_whole_acknowledged_files_go_and_numbers_go_on(tmp_path: Path):
+    with switched_on(tmp_path, program(BATH)) as bench:
+        while len(records(bench)) < 200:
+            talk = channel(bench)
+            talk.greet(1_700_000_000)
+        talk = channel(bench)
+        last = journal.extent(talk).last
+        assert journal.acknowledge(talk, last)
+        kept = journal.extent(talk)
+        assert 1 < kept.first <= kept.last == last
+        assert next(journal.read(talk, kept.first)).record == records(bench)[kept.first - 1]
+        bench.cut_power()
+        bench.switch_on()
+        bench.run_for(100)
+        assert records(bench)[-1]["n"] == last + 1
+
+
+def test_an_upload_goes_on_after_a_power_cut(tmp_path: Path):
+    with switched_on(tmp_path, SHORT_RUN) as bench:
+        data = wire.dumps(LIGHT_FIRST).encode()
+        talk = channel(bench)
+        sha = "f" * 64
+        talk.ask("begin", slot=2, sha256=sha, length=len(data))
+        talk.ask("put", slot=2, offset=0, data=wire.pack(data[:100]))
+        bench.cut_power()
+        bench.switch_on()
+        bench.run_for(100)
+        talk = channel(bench)
+        assert talk.ask("begin", slot=2, sha256=sha, length=len(data))["offset"] == 100
+        assert talk.ask("put", slot=2, offset=0, data=wire.pack(data[:150]))["offset"] == 150
+        with pytest.raises(RefusedError) as refused:
+            talk.ask("put", slot=2, offset=170, data="aGVsbG8=")
+        assert refused.value.name == "bad_offset"
+        talk.ask("put", slot=2, offset=150, data=wire.pack(data[150:]))
+        with pytest.raises(RefusedError) as refused:
+            talk.ask("commit", slot=2, sha256=sha)
+        assert refused.value.name == "bad_hash"
+        assert [slot.number for slot in slots.in_use(talk)] == [1]
+
+
+def test_a_program_the_controller_will_not_run_changes_nothing(tmp_path: Path):
+    glaring = json.loads(json.dumps(LIGHT_FIRST))
+    glaring["steps"][0]["time_ms"] = 119_000
+    with switched_on(tmp_path, SHORT_RUN) as bench:
+        before = slots.in_use(channel(bench))
+        with pytest.raises(LinkError, match="time_ms"):
+            send(bench, glaring)
+        assert slots.in_use(channel(bench)) == before
+
+
+def test_eight_slots_and_their_list_fit(tmp_path: Path):
+    with switched_on(tmp_path, SHORT_RUN) as bench:
+        for slot in range(2, 9):
+            send(bench, SHORT_RUN | {"title": f"TITLE{slot}"}, slot)
+        there = slots.in_use(channel(bench))
+        assert [slot.number for slot in there] == list(range(1, 9))
+        slots.clear(channel(bench), 3)
+        with pytest.raises(RefusedError) as refused:
+            slots.clear(channel(bench), 3)
+        assert refused.value.name == "no_slot"
+
+
+def test_a_slot_that_rots_is_listed_without_a_title_and_not_run(tmp_path: Path):
+    with Bench(tmp_path, "cpython") as bench:
+        bench.switch_on()
+        send(bench, SHORT_RUN)
+    slot = tmp_path / "flash" / "data" / "slot1"
+    slot.write_bytes(slot.read_bytes().replace(b"developer", b"Developer"))
+    with Bench(tmp_path, "cpython") as bench:
+        bench.switch_on()
+        assert [slot.title for slot in slots.in_use(channel(bench))] == [""]
+        bench.hold()
+        bench.run_for(700)
+        assert state(bench) == "idle" and not records(bench, "arm")
+        send(bench, SHORT_RUN)
+        assert [slot.title for slot in slots.in_use(channel(bench))] == ["PRINT"]
+
+
+def test_a_journal_that_rots_is_said_and_read_around(tmp_path: Path):
+    with armed(tmp_path, interpreter="cpython") as bench:
+        bench.tap()
+    segment = next((tmp_path / "flash" / "data" / "journal").iterdir())
+    segment.write_bytes(segment.read_bytes().replace(b'"arm"', b'"arn"'))
+    with Bench(tmp_path, "cpython") as bench:
+        bench.switch_on()
+        bench.run_for(100)
+        assert state(bench) == "fault"
+        entries = list(journal.read(channel(bench), 1))
+        assert [entry.number for entry in entries if entry.record is None] == [2]
+        assert entries[-1].record and entries[-1].record["k"] in ("boot", "fault")
