@@ -18,6 +18,15 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "light": ("light", "Times, heights, stops, strips and doses of the light"),
     "camera": ("camera", "View camera: times at low indexes, bellows, true stops, lens cards"),
     "mix": ("mix", "Dilutions, peroxide, whole baths, capacity, and the hazards of each"),
+    "find": ("find", "Find the controllers that are plugged in"),
+    "slots": ("slots", "What the controller holds"),
+    "send": ("send", "Check, compile and send a sequence to the controller"),
+    "clear": ("clear", "Empty a slot of the controller"),
+    "watch": ("watch", "Follow a run as it goes on"),
+    "collect": ("collect", "Bring the controller's journal home into the notebook"),
+    "sheets": ("sheets", "List the sheets in the notebook"),
+    "sheet": ("sheet", "One sheet: planned against given"),
+    "completion": ("completion", "How to let your shell complete commands"),
 }
 
 

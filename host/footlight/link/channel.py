@@ -44,6 +44,10 @@ class Stream(Protocol):
         """At most `size` bytes that have come; waits a moment for the first; b"" when none came."""
         ...
 
+    def close(self) -> None:
+        """Give back what it holds."""
+        ...
+
 
 class Channel:
     """Requests to one controller.
@@ -75,6 +79,10 @@ class Channel:
     def name(self) -> str:
         """The port, for messages."""
         return self.stream.name
+
+    def close(self) -> None:
+        """Give the port back."""
+        self.stream.close()
 
     def greet(self, unix_s: int = 0, *, any_make: bool = False) -> Greeting:
         """Say hello, with the computer's time [s since 1970] or 0 to leave no date in the journal.

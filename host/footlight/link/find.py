@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
 from footlight.link import transport
-from footlight.link.channel import Channel
+from footlight.link.channel import Channel, Stream
 from footlight.link.errors import LinkError, NoControllerError, SeveralControllersError
 from footlight.link.replies import Greeting
 
@@ -12,7 +12,7 @@ from footlight.link.replies import Greeting
 PROBE_PATIENCE_S = 0.5
 PROBE_TRIES = 2
 
-Open = Callable[[str], transport.PortStream]
+Open = Callable[[str], Stream]
 
 
 @dataclass(frozen=True)
@@ -61,13 +61,14 @@ def choose(looks: list[Look]) -> str:
     if found:
         listed = ", ".join(f"{look.address} ({look.greeting.id})" for look in found if look.greeting)
         raise SeveralControllersError(f"several controllers answer: {listed}; name one with --port")
-    raise NoControllerError(_none(looks))
+    raise none_found(looks)
 
 
-def _none(looks: list[Look]) -> str:
+def none_found(looks: list[Look]) -> NoControllerError:
+    """The error for looks of which none found a controller: what was wrong with each."""
     if looks:
-        return "no controller found; " + "; ".join(look.trouble for look in looks)
-    return (
+        return NoControllerError("no controller found; " + "; ".join(look.trouble for look in looks))
+    return NoControllerError(
         "no controller found: plug its cable in and switch it on, "
         "or name its port with --port (for the bench: the address that it shows)"
     )

@@ -5,13 +5,12 @@ import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
-from typing import Protocol, cast
+from typing import cast
 
 import serial
 from serial.tools import list_ports
 
 from footlight.errors import InputError
-from footlight.link.channel import Stream
 from footlight.link.errors import PortError
 
 READ_WAIT_S = 0.05
@@ -38,14 +37,6 @@ def list_all() -> list[Port]:
         for info in list_ports.comports()
     ]
     return sorted(ports, key=lambda port: (not port.likely, port.address))
-
-
-class PortStream(Stream, Protocol):
-    """A stream that holds a port until it is closed."""
-
-    def close(self) -> None:
-        """Give the port back."""
-        ...
 
 
 class SerialStream:

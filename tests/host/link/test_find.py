@@ -7,14 +7,15 @@ from tests.host.link.fakes import Box, BoxStream, TextStream
 
 from footlight.errors import InputError
 from footlight.link import find, transport
+from footlight.link.channel import Stream
 from footlight.link.errors import LinkError, NoControllerError, PortError, SeveralControllersError
-from footlight.link.transport import Port, PortStream
+from footlight.link.transport import Port
 
 
-def opener(streams: Mapping[str, PortStream | LinkError]):
+def opener(streams: Mapping[str, Stream | LinkError]):
     opened: list[str] = []
 
-    def open_stream(address: str) -> PortStream:
+    def open_stream(address: str) -> Stream:
         opened.append(address)
         stream = streams[address]
         if isinstance(stream, LinkError):

@@ -1,0 +1,109 @@
+"""Journal to notebook, in the one order that loses nothing: read, commit, then acknowledge."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from pathlib import Path
+
+from footlight.link import journal
+from footlight.link.channel import Channel
+from footlight.notebook import bring
+from footlight.notebook.book import notebook
+
+
+@dataclass(frozen=True)
+class Home:
+    """What was brought. `missing`: numbers of records that nobody has any more. `behind`: the controller's
+    journal ends before the notebook's, at this number (else None)."""
+
+    controller: str
+    brought: bring.Brought
+    missing: tuple[int, int] | None
+    behind: int | None
+    acknowledged: bool
+
+
+def bring_home(channel: Channel, book: Path, now_s: int) -> Home:
+    """Everything that the notebook does not have yet, from a greeted controller."""
+    greeting = channel.greeting
+    assert greeting is not None
+    with notebook(book, writing=True) as connection:
+        epoch = bring.epoch_id(connection, greeting.id, greeting.epoch, now_s)
+        first = bring.next_number(connection, epoch)
+        reach = journal.extent(channel)
+        brought = bring.bring(connection, epoch, journal.read(channel, first), now_s)
+        acknowledged = True
+        if brought.last:
+            # Everything up to here was committed above; only now may the controller delete it.
+            acknowledged = journal.acknowledge(channel, brought.last)
+        if brought.last and acknowledged:
+            bring.note_kept(connection, epoch, brought.last)
+    missing = (first, reach.first - 1) if reach.first > first else None
+    behind = reach.last if reach.last < first - 1 else None
+    return Home(greeting.id, brought, missing, behind, acknowledged)
+
+
+def lines(home: Home) -> list[str]:
+    """What a person is told of it."""
+    brought = home.brought
+    said = [f"{brought.new} new records from controller {home.controller}{_of(brought)}"]
+    if brought.damaged:
+        said.append(f"damaged on the controller, kept as they are: records {_numbers(brought.damaged)}")
+    if brought.unknown:
+        said.append(
+            f"of a kind that this footlight does not know, kept: records {_numbers(brought.unknown)}; "
+            "update footlight on the computer"
+        )
+    if brought.differing:
+        said.append(
+            f"records {_numbers(brought.differing)} differ from the notebook's, which were left as they are"
+        )
+    if home.missing:
+        said.append(
+            f"records {home.missing[0]}–{home.missing[1]} are no longer on the controller: "
+            "another notebook has them"
+        )
+    if home.behind is not None:
+        said.append(
+            f"the controller's journal ends at record {home.behind}, before the notebook's: it lost its end"
+        )
+    if not home.acknowledged:
+        said.append("a run is under way: the controller keeps its records until the next 'footlight collect'")
+    return said
+
+
+def as_dict(home: Home) -> dict[str, object]:
+    """The same for a script."""
+    brought = home.brought
+    return {
+        "controller": home.controller,
+        "new": brought.new,
+        "last": brought.last,
+        "runs": sorted(brought.runs),
+        "sheets": sorted(brought.sheets),
+        "damaged": brought.damaged,
+        "unknown": brought.unknown,
+        "differing": brought.differing,
+        "missing": home.missing,
+        "behind": home.behind,
+        "acknowledged": home.acknowledged,
+    }
+
+
+def _of(brought: bring.Brought) -> str:
+    parts = []
+    if brought.runs:
+        parts.append(f"{len(brought.runs)} run{'s' if len(brought.runs) > 1 else ''}")
+    if brought.sheets:
+        parts.append(f"sheet{'s' if len(brought.sheets) > 1 else ''} {_numbers(sorted(brought.sheets))}")
+    return ": " + ", ".join(parts) if parts else ""
+
+
+def _numbers(numbers: Iterable[int]) -> str:
+    """1, 2, 3, 7 -> `1–3, 7`."""
+    spans: list[list[int]] = []
+    for number in numbers:
+        if spans and number == spans[-1][1] + 1:
+            spans[-1][1] = number
+        else:
+            spans.append([number, number])
+    return ", ".join(f"{first}" if first == last else f"{first}–{last}" for first, last in spans)

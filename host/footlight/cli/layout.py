@@ -1,0 +1,69 @@
+"""Plain columns and the way that times are written in them. No colour: it reads the same when piped."""
+
+import time
+from collections.abc import Sequence
+
+from footlight.notebook.dates import When
+from footlight.quantities.duration import format_duration
+
+
+def columns(head: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
+    """Lines of a table: numbers to the right, words to the left."""
+    widths = [max(len(row[index]) for row in [head, *rows]) for index in range(len(head))]
+    right = [bool(rows) and all(_is_number(row[index]) for row in rows) for index in range(len(head))]
+    lines = []
+    for row in [head, *rows]:
+        cells = [
+            cell.rjust(width) if to_right else cell.ljust(width)
+            for cell, width, to_right in zip(row, widths, right, strict=True)
+        ]
+        lines.append("  ".join(cells).rstrip())
+    return lines
+
+
+def _is_number(cell: str) -> bool:
+    return not cell or cell == "–" or cell.lstrip("+−")[:1].isdigit()
+
+
+def bath_text(duration_ms: int | None) -> str:
+    """A bath's time [ms] to a tenth of a second: `2:03.5`, `45 s`; a dash when it is not known."""
+    return "–" if duration_ms is None else format_duration(round(duration_ms, -2))
+
+
+def light_text(light_ms: int | None) -> str:
+    """A light's time [ms] to a hundredth of a second."""
+    return "–" if light_ms is None else f"{light_ms / 1000:.2f} s"
+
+
+def range_text(least_ms: int, most_ms: int) -> str:
+    """Light given [ms], with its bounds where a power cut hid it."""
+    if least_ms == most_ms:
+        return light_text(least_ms)
+    return f"{least_ms / 1000:.2f}–{most_ms / 1000:.2f} s"
+
+
+def signed_text(difference_ms: int | None) -> str:
+    """A difference of times [ms], with its sign; nothing below a tenth of a second."""
+    if difference_ms is None:
+        return "–"
+    rounded_ms = round(difference_ms, -2)
+    if rounded_ms == 0:
+        return "0"
+    return ("+" if rounded_ms > 0 else "−") + format_duration(abs(rounded_ms))
+
+
+def date_text(unix_s: int) -> str:
+    """A moment in the computer's local time."""
+    return time.strftime("%Y-%m-%d %H:%M", time.localtime(unix_s))
+
+
+def when_text(when: When) -> str:
+    """A moment that may only be known between two others."""
+    least, most = when.from_unix_s, when.to_unix_s
+    if least is not None and most is not None:
+        if least == most:
+            return date_text(least)
+        return f"date unknown, between {date_text(least)} and {date_text(most)}"
+    if most is not None:
+        return f"date unknown, before {date_text(most)}"
+    return "date unknown" if least is None else f"date unknown, after {date_text(least)}"

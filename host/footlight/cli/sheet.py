@@ -1,0 +1,148 @@
+"""`footlight sheet`: one sheet, planned against given."""
+
+import math
+from dataclasses import asdict
+from pathlib import Path
+
+import click
+
+from footlight.cli.layout import bath_text, columns, light_text, range_text, signed_text, when_text
+from footlight.cli.options import json_option, notebook_option, print_json
+from footlight.notebook.sheets import BathRow, LightRow, RunPart, Story
+from footlight_core.states import FAULTS
+
+_HEAD = ["step", "what", "planned", "given", "difference", "how"]
+_HOW = {
+    "whole": "whole",
+    "held": "stopped, the rest not given",
+    "short": "short by less than the relay can do",
+    "abandoned": "the rest abandoned",
+    "time": "on time",
+    "pedal": "by pedal",
+    "early": "ended early",
+    "skipped": "skipped",
+    "aside": "ran beside the next steps",
+    "left": "left",
+    "broken": "cut off",
+    None: "end not known",
+}
+
+
+@click.command("sheet")
+@click.argument("number", type=click.IntRange(1))
+@click.option("--controller", help="Which controller's, if several have a sheet of that number.")
+@click.option("--arithmetic", is_flag=True, help="Also how the planned times came about.")
+@notebook_option
+@json_option
+def command(number: int, controller: str | None, arithmetic: bool, book: Path, as_json: bool) -> None:
+    """Show everything that was done to sheet NUMBER: planned against given.
+
+    For a light: 'planned' is light on the paper, 'given' what it got, in how many parts, and for how long the
+    lamp was switched on. For a bath: planned and real time, with its lift.
+
+    \b
+    Example:
+      footlight sheet 41
+    """
+    from footlight.notebook import sheets
+    from footlight.notebook.book import notebook
+
+    with notebook(book, writing=False) as connection:
+        story = sheets.story(connection, sheets.find(connection, number, controller))
+    if as_json:
+        print_json(_as_dict(story))
+        return
+    click.echo(f"Sheet {story.number} of controller {story.controller}")
+    for part in story.runs:
+        click.echo()
+        for line in _lines(part, arithmetic):
+            click.echo(line)
+
+
+def _lines(part: RunPart, arithmetic: bool) -> list[str]:
+    title = part.title or "a run whose beginning is damaged"
+    name = f", {part.name}" if part.name else ""
+    batch = f", a batch of {part.sheets}" if part.sheets > 1 else ""
+    ended = _HOW.get(part.ended, part.ended) if part.ended else "not ended"
+    lines = [f"{title}{name}{batch}: {when_text(part.when)}; {ended}"]
+    lines += [f"  {line}" for line in columns(_HEAD, [_row(row) for row in part.rows])]
+    if not part.name and part.sha:
+        lines.append(
+            f"  The sequence {part.sha[:8]} was not sent from this notebook: planned baths are not known."
+        )
+    lines += [f"  fault: {_fault(code)}" for code in part.faults]
+    if arithmetic:
+        lines += [f"  {line}" for line in part.arithmetic.splitlines()]
+    return lines
+
+
+def _row(row: BathRow | LightRow) -> list[str]:
+    return _bath_row(row) if isinstance(row, BathRow) else _light_row(row)
+
+
+def _bath_row(row: BathRow) -> list[str]:
+    planned = bath_text(row.planned_ms)
+    if row.most_ms is not None:
+        planned = f"{planned} to {bath_text(row.most_ms)}"
+    skipped = row.how == "skipped"
+    return [
+        f"{row.step}",
+        row.name,
+        planned,
+        "–" if row.how == "aside" else bath_text(row.real_ms),
+        "–" if skipped or row.how == "aside" else signed_text(row.difference_ms),
+        _HOW.get(row.how, row.how or ""),
+    ]
+
+
+def _light_row(row: LightRow) -> list[str]:
+    given = range_text(row.least_ms, row.most_ms)
+    return [
+        f"{row.step}",
+        row.name + _setup(row),
+        light_text(row.planned_ms),
+        given,
+        _stops(row),
+        _light_how(row),
+    ]
+
+
+def _setup(row: LightRow) -> str:
+    words = [str(row.setup[key]) for key in ("lens", "stop") if key in row.setup]
+    if "height_mm" in row.setup:
+        words.append(f"{row.setup['height_mm']} mm")
+    return f" ({' '.join(words)})" if words else ""
+
+
+def _stops(row: LightRow) -> str:
+    """The difference as a printer counts it."""
+    if not row.planned_ms or row.least_ms != row.most_ms:
+        return "–"
+    if row.least_ms == 0:
+        return "no light"
+    stops = math.log2(row.least_ms / row.planned_ms)
+    return "0" if abs(stops) < 0.005 else f"{'+' if stops > 0 else '−'}{abs(stops):.2f} stop"
+
+
+def _light_how(row: LightRow) -> str:
+    how = _HOW.get(row.how, row.how or "")
+    lamp = f"lamp on {row.gate_ms / 1000:.2f} s"
+    if len(row.parts) > 1:
+        lamp += " = " + " + ".join(f"{part / 1000:.2f}" for part in row.parts)
+    return f"{how}; {lamp}" if row.gate_ms else how
+
+
+def _fault(code: int) -> str:
+    return next((meaning for known, _, meaning in FAULTS if known == code), f"code {code}")
+
+
+def _as_dict(story: Story) -> dict[str, object]:
+    return {
+        "sheet": story.number,
+        "controller": story.controller,
+        "epoch": story.epoch,
+        "runs": [
+            asdict(part) | {"rows": [{"light": isinstance(row, LightRow)} | asdict(row) for row in part.rows]}
+            for part in story.runs
+        ],
+    }
