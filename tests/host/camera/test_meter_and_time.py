@@ -16,7 +16,7 @@ from footlight.errors import InputError
 from footlight.light.setup import Departure
 from footlight.quantities import FStop, parse_stop
 
-evs, indexes = st.floats(-5, 13), st.floats(0.1, 50)
+evs, indexes = st.floats(0, 13), st.floats(0.1, 50)
 # A paper that keeps reciprocity, so that the law of the meter shows alone.
 KEEPS = Departure(1.0, 0.0)
 

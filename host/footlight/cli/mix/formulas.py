@@ -18,9 +18,9 @@ def command(name: str | None, as_json: bool) -> None:
         footlight mix formulas
         footlight mix formulas peroxide-bleach > my-bleach.toml
     """
-    if name:
+    if as_json:
+        printing.say_json({"name": name, "toml": shelf.text(name)} if name else shelf.NAMES)
+    elif name:
         click.echo(shelf.text(name), nl=False)
-    elif as_json:
-        printing.say_json(shelf.NAMES)
     else:
         printing.say(f"{one:<18}{what}" for one, what in shelf.NAMES.items())
