@@ -1,0 +1,209 @@
+"""L and U: the dose where black is full, and the dose where white is no longer clean; each with its interval.
+
+L: black within 0.05 D of the plateau. U: a white band 0.02 D above its zero step, or its mottle, in excess of
+the zero step, at the printer's limit, whichever comes first. All in stops from the present dose.
+"""
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from footlight.strips import bootstrap, curve
+from footlight.strips.cells import WHITE_BANDS, Cell
+
+FULL_WITHIN_D = 0.05
+VEIL_D = 0.02
+MOTTLE_LIMIT_D = 0.010
+# What uneven scanner light leaves between cells after correction; measured on the simulated scanner only.
+UNEVEN_D = 0.0012
+_BEYOND_STOPS = 0.25
+_TURNED_D = 0.012
+# Where black turns back, steps this near the top are already bent by it.
+_TURNING_D = 0.015
+# What makes up for blotches larger than blocks, found on the simulated papers.
+_WIDER_VEIL, _WIDER_MOTTLE, _WIDER_BLACK = 1.6, 1.6, 1.25
+
+
+@dataclass(frozen=True)
+class Rules:
+    """The printer's settings [D]."""
+
+    full_within_d: float = FULL_WITHIN_D
+    veil_d: float = VEIL_D
+    mottle_limit_d: float = MOTTLE_LIMIT_D
+
+
+@dataclass(frozen=True)
+class Bound:
+    """A dose [stops from the present one], its 90 % interval, and its one-sided 95 % limits (the same ends).
+
+    ±inf: beyond the strip. by: what sets it.
+    """
+
+    stops: float
+    low: float
+    high: float
+    by: str
+
+
+@dataclass(frozen=True)
+class Plateau:
+    """The full black [D]: of the anchor, or of the steps where more light has turned it back.
+
+    drop_d: how far the anchor lies below the fullest black of the steps [D].
+    """
+
+    density_d: NDArray
+    drop_d: float
+
+
+@dataclass(frozen=True)
+class Window:
+    """L and U, and what the fits gave. black: parameters of the median curve; plateau_d, base_d [D]."""
+
+    full: Bound
+    clean: Bound
+    plateau_d: float
+    drop_d: float
+    base_d: float
+    black: tuple[float, float, float]
+    block_tiles: int
+
+
+def find(
+    stops: NDArray,
+    cells: dict[str, list[Cell]],
+    rules: Rules,
+    seed: int = 0,
+    earlier_drop_d: float = 0.0,
+) -> Window:
+    """The window of a strip.
+
+    stops: of each step [stops], −inf for the zero step, which comes first. cells: band → its cells, one per
+    step, the anchor last. Raises KeyError where there is no black band; see `decision` for what then.
+    """
+    rng = np.random.default_rng(seed)
+    black = [cell.tiles_d for cell in cells["black"]]
+    side = bootstrap.block_side(black[1:])
+    reps = np.stack([bootstrap.resample(tiles, side, rng)[0] for tiles in black])
+    reps = _uneven(reps, rng).T
+    reps = reps.mean(axis=0) + _WIDER_BLACK * (reps - reps.mean(axis=0))
+    real = np.array([[cell.density_d for cell in cells["black"]]])
+    full, params, plateau = _full(stops, np.vstack([real, reps]), rules, earlier_drop_d)
+    clean = _clean(stops, cells, rules, rng)
+    base = float(real[0, 0])
+    return Window(
+        full, clean, float(plateau.density_d[0]), plateau.drop_d, base, tuple(params[0].tolist()), side
+    )
+
+
+def _uneven(reps: NDArray, rng: np.random.Generator) -> NDArray:
+    return reps + rng.normal(0, UNEVEN_D, reps.shape)
+
+
+def _plateau(density_d: NDArray, earlier_drop_d: float) -> Plateau:
+    """Of replicates (B, n), the anchor last; row 0 is the strip itself."""
+    steps, anchor = density_d[:, 1:-1], density_d[:, -1]
+    top = int(steps[0].argmax())
+    drop_d = float(steps[0, top] - anchor[0])
+    if drop_d < _TURNED_D and earlier_drop_d < _TURNED_D:
+        return Plateau(anchor, max(0.0, drop_d))
+    inside = top < steps.shape[1] - 1 or earlier_drop_d < _TURNED_D
+    return Plateau(_peak(steps, top) if inside else anchor + earlier_drop_d, drop_d)
+
+
+def _peak(steps: NDArray, top: int) -> NDArray:
+    """The fullest black by a cubic through the upper steps, replicate by replicate [D].
+
+    A cubic through all steps near the top: the single highest one would be the one with the luckiest noise.
+    """
+    near = np.flatnonzero(steps[0] > steps[0, top] - 0.2)
+    first = min(int(near[0]), max(0, steps.shape[1] - 4))
+    place = np.arange(first, steps.shape[1]) - top
+    cubic = np.polyfit(place, steps[:, first:].T, min(3, len(place) - 1))
+    grid = np.linspace(max(place[0], -2), min(place[-1], 2), 41)
+    return np.max(sum(c[:, None] * grid ** (len(cubic) - 1 - k) for k, c in enumerate(cubic)), axis=1)
+
+
+def _full(stops, density_d, rules: Rules, earlier_drop_d: float):
+    plateau = _plateau(density_d, earlier_drop_d)
+    x = stops[1:-1]
+    sigma = density_d[1:, 1:-1].std(axis=0)
+    y = density_d[:, 1:-1]
+    turned = plateau.drop_d >= _TURNED_D
+    last = max(int(y[0].argmax()) + 1, min(4, len(x))) if turned else len(x)
+    centre = float(x.mean())
+    base = density_d[:, 0]
+    sigma = np.where(plateau.density_d[0] - y[0] < _TURNING_D, 10.0, sigma) if turned else sigma
+    params = curve.black(x[:last] - centre, y[:, :last], sigma[:last], plateau.density_d, base)
+    span = np.maximum(plateau.density_d - base, 0.05 + 1e-3)
+    level = np.log(np.log(span / rules.full_within_d))
+    at_level = params - np.stack([level, 0 * level, 0 * level], axis=1)
+    found = curve.crossing(at_level, 0.0, x[0] - centre - _BEYOND_STOPS, x[-1] - centre + _BEYOND_STOPS)
+    return _bound(found + centre, "black"), params, plateau
+
+
+def _bound(found: NDArray, by: str) -> Bound:
+    low, high = np.quantile(found[1:], [0.05, 0.95], method="closest_observation")
+    return Bound(float(found[0]), float(min(low, found[0])), float(max(high, found[0])), by)
+
+
+def _clean(stops, cells: dict[str, list[Cell]], rules: Rules, rng: np.random.Generator) -> Bound:
+    x = stops[1:-1]
+    rows = []
+    for band in WHITE_BANDS:
+        if band in cells:
+            rows += [(f"veil, {band}", v) for v in [_veil(x, cells[band], rules, rng)]]
+            rows += [(f"mottle, {band}", m) for m in [_mottle(x, cells[band], rules, rng)]]
+    if not rows:
+        return Bound(math.inf, math.inf, math.inf, "no white band")
+    every = np.stack([row for _, row in rows])
+    return _bound(every.min(axis=0), rows[int(every[:, 0].argmin())][0])
+
+
+def _veil(x: NDArray, band: list[Cell], rules: Rules, rng: np.random.Generator) -> NDArray:
+    means, side = _replicates(band, 0, rng)
+    means[1:] = _uneven(means[1:], rng)
+    return _rise_to(x, means, _WIDER_VEIL, 0.05, rules.veil_d, 0.8)
+
+
+def _mottle(x: NDArray, band: list[Cell], rules: Rules, rng: np.random.Generator) -> NDArray:
+    variances, _ = _replicates(band, 1, rng)
+    return _rise_to(x, variances, _WIDER_MOTTLE, 0.15, rules.mottle_limit_d**2, 1.6)
+
+
+def _replicates(band: list[Cell], which: int, rng: np.random.Generator) -> tuple[NDArray, int]:
+    """(B + 1, n) of means or variances of a band without its anchor, the strip itself in row 0."""
+    tiles = [cell.tiles_d for cell in band[:-1]]
+    side = bootstrap.block_side(tiles[len(tiles) // 2 :])
+    reps = np.stack([bootstrap.resample(field, side, rng)[which] for field in tiles]).T
+    real = [cell.measured.mottle_d**2 if which else cell.density_d for cell in band[:-1]]
+    return np.vstack([real, reps]), side
+
+
+def _pooled(values: NDArray, wider: float, least: float, least_floor: float) -> tuple[NDArray, float, float]:
+    """Rises above the zero step whose spread follows one law over all steps: (rises, floor, relative).
+
+    A single cell holds few blotches, so its own spread is poorly known; spread / rise is pooled over the
+    steps where the rise is plain. `wider` makes up for blotches larger than blocks.
+    """
+    rises = values[:, 1:] - values[:, :1]
+    spread = values[1:].std(axis=0)
+    floor = max(float(math.sqrt(2) * spread[0]), least_floor)
+    plain = rises[0] > 4 * floor
+    shares = (spread[1:][plain] / rises[0][plain]) ** 2
+    relative = wider * max(least, float(np.sqrt(shares.mean()))) if plain.any() else 0.25
+    wanted = np.hypot(floor, relative * np.maximum(rises[0], 0))
+    own = np.maximum(rises[1:].std(axis=0), 1e-12)
+    rises[1:] = rises[0] + (rises[1:] - rises[1:].mean(axis=0)) * wanted / own
+    return rises, floor, relative
+
+
+def _rise_to(x: NDArray, values: NDArray, wider: float, least: float, threshold: float, slope: float):
+    rises, floor, relative = _pooled(values / threshold, wider, least, 0.03)
+    centre = float(x.mean())
+    params = curve.rise(x - centre, rises, floor, relative, slope)
+    found = curve.crossing(params, 0.0, x[0] - centre - _BEYOND_STOPS, x[-1] - centre + _BEYOND_STOPS)
+    return found + centre
