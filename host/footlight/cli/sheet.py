@@ -32,9 +32,16 @@ _HOW = {
 @click.argument("number", type=click.IntRange(1))
 @click.option("--controller", help="Which controller's, if several have a sheet of that number.")
 @click.option("--arithmetic", is_flag=True, help="Also how the planned times came about.")
+@click.option(
+    "--picture",
+    type=click.Path(path_type=Path, dir_okay=False),
+    help="Also draw the time line of its last run into this file (.svg, .png, .pdf).",
+)
 @notebook_option
 @json_option
-def command(number: int, controller: str | None, arithmetic: bool, book: Path, as_json: bool) -> None:
+def command(
+    number: int, controller: str | None, arithmetic: bool, picture: Path | None, book: Path, as_json: bool
+) -> None:
     """Show everything that was done to sheet NUMBER: planned against given.
 
     For a light: 'planned' is light on the paper, 'given' what it got, in how many parts, and for how long the
@@ -43,12 +50,17 @@ def command(number: int, controller: str | None, arithmetic: bool, book: Path, a
     \b
     Example:
       footlight sheet 41
+      footlight sheet 41 --picture sheet-41.svg
     """
     from footlight.notebook import sheets
     from footlight.notebook.book import notebook
 
     with notebook(book, writing=False) as connection:
         story = sheets.story(connection, sheets.find(connection, number, controller))
+        if picture is not None:
+            from footlight.cli.picture import draw_last_run
+
+            draw_last_run(connection, story, picture)
     if as_json:
         print_json(_as_dict(story))
         return

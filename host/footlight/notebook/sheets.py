@@ -7,6 +7,7 @@ from typing import Any
 from footlight.notebook import programs
 from footlight.notebook.dates import When
 from footlight.notebook.errors import NotebookError
+from footlight_core import records
 
 
 @dataclass(frozen=True)
@@ -137,6 +138,21 @@ def story(connection: sqlite3.Connection, sheet: sqlite3.Row) -> Story:
     ).fetchall()
     parts = [_part(connection, sheet["id"], run) for run in runs]
     return Story(sheet["id"], sheet["number"], sheet["controller_id"], sheet["epoch"], parts)
+
+
+def records_by_boot(connection: sqlite3.Connection, story: Story, run: int) -> list[list[dict[str, Any]]]:
+    """The whole records of a run in order, a list for each time that the controller was switched on."""
+    rows = connection.execute(
+        "SELECT line, boot FROM journal JOIN epochs ON epochs.id = journal.epoch_id"
+        " WHERE epochs.controller_id = ? AND epochs.epoch = ? AND run = ? AND whole = 1 ORDER BY number",
+        (story.controller, story.epoch, run),
+    ).fetchall()
+    boots: dict[int, list[dict[str, Any]]] = {}
+    for row in rows:
+        record = records.unseal(row["line"].encode())
+        if record is not None:
+            boots.setdefault(row["boot"], []).append(record)
+    return list(boots.values())
 
 
 def _listed(connection: sqlite3.Connection, sheet: sqlite3.Row) -> Listed:
