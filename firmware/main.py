@@ -1,13 +1,14 @@
 """Builds the controller's parts and runs the app. However that ends, the lamp is off."""
 
-from controller import board, guard, pins
+from controller import board, guard
 from controller.app import App
 
 
 def main():
     """Until Ctrl-C while idle, or until the computer asks for the prompt."""
-    if not board.may_start(board.contact(pins.PEDAL_MAKE)):
-        print("pedal held at power-up: maintenance, neither app nor watchdog is running")
+    if board.wants_prompt():
+        board.display().show("PROMPT", False, 1)
+        print("pedal held at power-up: neither app nor watchdog is running")
         return
     parts = board.build()
     try:

@@ -34,9 +34,10 @@ def contact(number):
     return machine.Signal(pin, invert=not pins.PEDAL_CLOSED).value
 
 
-def may_start(make):
+def wants_prompt():
     """Held at power-up, the pedal asks for the prompt: neither app nor watchdog is started."""
-    return not make()
+    # Only then: a foot that is down while the watchdog starts everything anew asks for nothing.
+    return machine.reset_cause() == machine.PWRON_RESET and contact(pins.PEDAL_MAKE)() == 1
 
 
 def build():
@@ -47,7 +48,7 @@ def build():
         clock=clock,
         pedal=pedal,
         lamp=_lamp(),
-        display=_display(),
+        display=display(),
         sound=Sound(machine.PWM(machine.Pin(pins.BUZZER), freq=1000, duty_u16=0)),
         store=Store(),
         journal=Journal(clock.now_ms),
@@ -64,7 +65,8 @@ def _lamp():
     return Lamp(rp2, machine.Pin, pins.LAMP_GATE, pins.LAMP_PUMP, pins.PEDAL_REST)
 
 
-def _display():
+def display():
+    """The display alone: it keeps what it was last told."""
     spi = machine.SPI(0, baudrate=_SPI_HERTZ, sck=machine.Pin(pins.SPI_SCK), mosi=machine.Pin(pins.SPI_MOSI))
     return Display(spi, machine.Pin(pins.SPI_CS, machine.Pin.OUT, value=1))
 

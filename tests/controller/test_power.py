@@ -181,3 +181,12 @@ def test_pedal_held_at_power_up_gives_the_prompt(tmp_path: Path):
         bench.run_for(10_000)
         assert bench.end and bench.end.kind == ev.PROMPT
         assert not [event for event in bench.events if event.kind == ev.WATCHDOG]
+        assert any(any(row) for row in bench.screen_rows()), "it says so"
+
+
+def test_a_foot_that_is_down_when_the_watchdog_bites_asks_for_nothing(tmp_path: Path):
+    with switched_on(tmp_path) as bench:
+        bench.press()
+        bench.hang()
+        bench.run_for(6_000)
+        assert bench.is_on and state(bench) == "idle"

@@ -239,7 +239,7 @@ def test_the_commands_over_a_port(bench: Bench, tmp_path: Path, kind: str):
         listed = json.loads(tool("slots", "--port", port, "--json", home=tmp_path).out)
         assert [slot["title"] for slot in listed["used"]] == ["PRINT"]
         watched = tool("watch", "--port", port, "--notebook", book, "--once", "--json", home=tmp_path)
-        assert json.loads(watched.out)["state"] == "idle" and "fogs paper" in watched.err
+        assert json.loads(watched.out)["state"] == "idle" and "fog paper" in watched.err
         first = tool("collect", "--port", port, "--notebook", book, "--json", home=tmp_path)
         second = tool("collect", "--port", port, "--notebook", book, "--json", home=tmp_path)
         assert json.loads(first.out)["new"] > 0

@@ -1,4 +1,4 @@
-"""The bench at a port: what talks to a real controller talks to it, over a pseudo-terminal or TCP, in real time."""
+"""The bench at a port: what talks to a controller talks to it, by pseudo-terminal or TCP, in real time."""
 
 import sys
 import time

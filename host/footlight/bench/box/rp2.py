@@ -92,6 +92,7 @@ class StateMachine:
         """A word: the count of an exposure, or the end of the one under way."""
         if self._end_entry:
             self._end_at_next_tick()
+            self._outlast_tick()
         elif len(self._tx) == _FIFO_WORDS:
             raise RuntimeError("a full FIFO would wait for ever")
         else:
@@ -106,9 +107,9 @@ class StateMachine:
         return self._rx.pop(0) >> shift
 
     def rx_fifo(self):
-        """How many words are there to get. Asking takes longer than the tick that ends a light."""
+        """How many words are there to get."""
         if self._ending:
-            _worlds.world.spend_us(self._end_entry[0] - _worlds.world.now_us)
+            self._outlast_tick()
         return len(self._rx)
 
     def tx_fifo(self):
@@ -125,6 +126,10 @@ class StateMachine:
             raise NotImplementedError(instruction)
         if self._tx:
             self._tx.pop(0)
+
+    def _outlast_tick(self):
+        # The firmware takes no time here; on the chip any call takes longer than the tick that ends a light.
+        _worlds.world.spend_us(self._end_entry[0] - _worlds.world.now_us)
 
     def _begin(self):
         # A used program stays at its end; only `init` brings it back to the beginning.

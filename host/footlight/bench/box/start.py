@@ -68,6 +68,7 @@ def power_on(options, read_line, write, commands=()):
         else:
             flash.enter(options["folder"])
         run_firmware(world)
+        world.tell_what_is_seen()
         world.emit("prompt", "left")
     except worlds.PowerCut:
         pass

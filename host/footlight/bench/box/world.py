@@ -62,6 +62,11 @@ class World:
             lines, self._lines = self._lines, []
             self._write("".join(lines).encode())
 
+    def tell_what_is_seen(self):
+        """Whatever shows only once the firmware is done with it."""
+        for notify in self.before_time_passes:
+            notify()
+
     def after(self, delay_us, function, argument=None):
         """Put something on the agenda -> its entry, for `drop`."""
         self._order += 1
@@ -104,8 +109,7 @@ class World:
     def halt(self):
         """Tell how far time has come, and obey until more is granted."""
         self._halting = True
-        for notify in self.before_time_passes:
-            notify()
+        self.tell_what_is_seen()
         self._lines.append("@%d\n" % self.now_us)
         self.flush()
         self._stop_kinds = ()
@@ -123,8 +127,7 @@ class World:
 
     def _step(self, end_us):
         if self._next_us(end_us) > self.now_us:
-            for notify in self.before_time_passes:
-                notify()
+            self.tell_what_is_seen()
         # Only now, for what was just told may have ended the time that is granted.
         self.now_us = max(self.now_us, self._next_us(end_us))
         if self._agenda and self._agenda[0][0] <= self.now_us:
