@@ -45,7 +45,8 @@ def bring_home(channel: Channel, book: Path, now_s: int) -> Home:
 def lines(home: Home) -> list[str]:
     """What a person is told of it."""
     brought = home.brought
-    said = [f"{brought.new} new records from controller {home.controller}{_of(brought)}"]
+    count = f"{brought.new} new record{'' if brought.new == 1 else 's'}"
+    said = [f"{count} from controller {home.controller}{_of(brought)}"]
     if brought.damaged:
         said.append(f"damaged on the controller, kept as they are: records {_numbers(brought.damaged)}")
     if brought.unknown:

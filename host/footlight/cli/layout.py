@@ -8,9 +8,11 @@ from footlight.quantities.duration import format_duration
 
 
 def columns(head: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
-    """Lines of a table: numbers to the right, words to the left."""
+    """Lines of a table: numbers to the right, words to the left. Nothing at all without rows."""
+    if not rows:
+        return []
     widths = [max(len(row[index]) for row in [head, *rows]) for index in range(len(head))]
-    right = [bool(rows) and all(_is_number(row[index]) for row in rows) for index in range(len(head))]
+    right = [all(_is_number(row[index]) for row in rows) for index in range(len(head))]
     lines = []
     for row in [head, *rows]:
         cells = [

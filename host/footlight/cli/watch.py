@@ -8,7 +8,7 @@ import click
 from footlight.cli.options import json_option, notebook_option, port_option
 
 _WARNING = (
-    "A screen fogs paper, also a dim red one: its backlight is white behind the pixels.\n"
+    "A screen can fog paper, also a dim red one: its backlight is white behind the pixels.\n"
     "Keep it out of the room where paper lies open, or behind a red filter that you have tested with paper.\n"
     "In the darkroom the controller's own display and sounds are enough."
 )

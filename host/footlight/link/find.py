@@ -79,13 +79,14 @@ def connect(
     *,
     unix_s: int = 0,
     any_make: bool = False,
-    open_stream: Open = transport.open_stream,
+    open_stream: Open | None = None,
     list_ports: Callable[[], list[transport.Port]] = transport.list_all,
 ) -> Channel:
     """A greeted channel to the controller at `address`, or to the only one there is.
 
     `unix_s`: the computer's time [s since 1970] for the journal, or 0.
     """
+    open_stream = open_stream or transport.open_stream
     if address is None:
         address = choose(look_everywhere(list_ports(), open_stream))
     stream = open_stream(address)
