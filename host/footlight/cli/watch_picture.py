@@ -2,6 +2,7 @@
 
 from rich.align import Align
 from rich.console import Group, RenderableType
+from rich.layout import Layout
 from rich.progress_bar import ProgressBar
 from rich.style import Style
 from rich.table import Table
@@ -24,7 +25,7 @@ def picture(moment: Moment | str, dim: bool) -> RenderableType:
         body = Group(
             *[Text(line, style=style) for line in lines_of(moment)], *_bar(moment, dim), _steps(moment, dim)
         )
-    return Align.center(body, vertical="middle", style=style)
+    return Layout(Align.center(body, vertical="middle", style=style))
 
 
 def _bar(moment: Moment, dim: bool) -> list[RenderableType]:
@@ -40,7 +41,9 @@ def _bar(moment: Moment, dim: bool) -> list[RenderableType]:
             style=rest,
             complete_style=done,
             finished_style=done,
-        )
+        ),
+        Text(""),
+        Text(""),
     ]
 
 

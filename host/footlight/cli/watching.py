@@ -9,7 +9,7 @@ from typing import Any
 
 import click
 
-from footlight.cli.layout import bath_text, light_text
+from footlight.cli.layout import light_text
 from footlight.link import find
 from footlight.link.channel import Channel
 from footlight.link.errors import LinkError, PortError, SilentError
@@ -17,6 +17,15 @@ from footlight.notebook import programs
 from footlight.notebook.book import notebook
 from footlight_core.states import FAULTS
 
+_NO_RUN = ("idle", "pick", "done", "focus", "focus lit")
+_OUTSIDE = {
+    "idle": "no run under way",
+    "pick": "a sheet is being chosen",
+    "done": "the run has ended",
+    "focus": "set-up light, off",
+    "focus lit": "set-up light",
+    "broken": "a run was cut off: it waits at the controller",
+}
 POLL_S = 0.2
 AWAY_S = 1.0
 
@@ -53,7 +62,7 @@ class Moment:
     @property
     def in_run(self) -> bool:
         """Is a run under way?"""
-        return self.status["run"] > 0 and self.status["state"] not in ("idle", "done", "focus", "focus lit")
+        return self.status["run"] > 0 and self.status["state"] not in _NO_RUN
 
     @property
     def passed_ms(self) -> int | None:
@@ -125,7 +134,7 @@ def fault_text(code: int) -> str:
 def _where(moment: Moment) -> str:
     status = moment.status
     if not moment.in_run:
-        return f"{status['state']}: no run under way"
+        return _OUTSIDE.get(status["state"]) or str(status["state"])
     name = moment.step.get("name", "")
     count = f" of {len(moment.planned)}" if moment.planned else ""
     said = f"sheet {status['sheet']}, step {status['step']}{count}" + (f": {name}" if name else "")
@@ -134,8 +143,13 @@ def _where(moment: Moment) -> str:
 
 def _bath(moment: Moment) -> str:
     planned_ms = moment.step.get("time_ms") or moment.step.get("most_ms")
-    passed = bath_text(moment.passed_ms)
-    return f"{passed} of {bath_text(planned_ms)}" if planned_ms else passed
+    passed = _clock(moment.passed_ms or 0)
+    return f"{passed} of {_clock(planned_ms)}" if planned_ms else passed
+
+
+def _clock(span_ms: int) -> str:
+    minutes, seconds = divmod(span_ms // 1000, 60)
+    return f"{minutes}:{seconds:02d}"
 
 
 def _told(moment: Moment) -> tuple[Any, ...]:

@@ -123,7 +123,7 @@ def test_what_went_wrong_with_the_journal_is_said(box: Box, book: Path):
     ("change", "said"),
     [
         ({}, "sheet 41, step 2 – bath; 1:00"),
-        ({"state": "idle", "run": 0}, "idle: no run under way"),
+        ({"state": "idle", "run": 0}, "no run under way"),
         ({"state": "lit", "gate_ms": 8_050}, "sheet 41, step 2 – lit; lamp ON for 8.05 s"),
         (
             {"state": "held", "left_ms": 3_000},
