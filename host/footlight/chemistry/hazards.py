@@ -119,12 +119,12 @@ def hazards_for(thing: str | Formula, percent_ww: float | None = None) -> Hazard
     if isinstance(thing, Formula):
         return _of(thing.name, tuple(_share(one, thing.makes_ml) for one in thing.ingredients))
     name = thing.strip()
-    if (formula := formula_named(name)) and percent_ww is None:
-        return _by_name(name, formula)
-    substance = substance_named(name)
-    if substance is None:
-        return _unknown(name)
-    return _of(_title(substance, percent_ww), ((substance.name, _strength(substance, percent_ww)),))
+    if substance := substance_named(name):
+        return _of(_title(substance, percent_ww), ((substance.name, _strength(substance, percent_ww)),))
+    formula = formula_named(name)
+    if formula and percent_ww is not None:
+        raise InputError(f"{name}: it is a formula, and its strengths are its own; leave the strength out")
+    return _by_name(name, formula) if formula else _unknown(name)
 
 
 def hazards_of_stocks(formula: Formula, stock_ww: float | None = None) -> list[Hazards]:

@@ -1,8 +1,7 @@
 """The formulas that come with the tool: invented, generic starting points of common practice."""
 
-import tomllib
+import os.path
 from functools import cache
-from importlib import resources
 
 from footlight.chemistry.formula import Formula, formula_of
 from footlight.quantities.table import choice, in_file
@@ -20,10 +19,15 @@ NAMES = {
 def text(name: str) -> str:
     """The file of a shipped formula, to copy and change. Raises `InputError` for an unknown name."""
     known = choice(name, list(NAMES), "formula")
-    return resources.files("footlight.chemistry").joinpath(f"formulas/{known}.toml").read_text("utf-8")
+    # No importlib.resources: its import alone costs more than all the arithmetic of a mix.
+    path = os.path.join(os.path.dirname(__file__), "formulas", f"{known}.toml")
+    with open(path, encoding="utf-8") as file:
+        return file.read()
 
 
 @cache
 def shipped(name: str) -> Formula:
     """A shipped formula by its name in NAMES. Raises `InputError` for an unknown name."""
+    import tomllib
+
     return formula_of(tomllib.loads(text(name)), in_file(f"{name}.toml"))

@@ -97,6 +97,11 @@ def test_peroxide_without_its_strength_is_refused():
         hazards_for(PEROXIDE)
 
 
+def test_a_formula_has_its_own_strengths():
+    with pytest.raises(InputError, match="it is a formula, and its strengths are its own"):
+        hazards_for("peroxide bleach", 10)
+
+
 def test_what_is_not_known_is_never_passed_off_as_safe():
     found = hazards_for("secret soup")
     assert not found.known
