@@ -5,8 +5,8 @@ READY := .venv/.ready
 
 .PHONY: demo test lint bench soak wheel clean
 
-demo: $(READY)
-	$(BIN)/footlight demo
+demo: .venv/.demo
+	$(BIN)/footlight demo --folder build/demo
 
 test: $(READY) lint
 	$(BIN)/python -m pytest -n 2
@@ -28,7 +28,13 @@ wheel: $(READY)
 clean:
 	rm -rf .venv build dist .pytest_cache .ruff_cache .hypothesis
 
+# The demo needs little, the tests need much: whoever only wants to look does not wait for the rest.
+.venv/.demo: pyproject.toml
+	$(PYTHON) -m venv .venv
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --editable '.[bench,pictures]'
+	touch $@
+
 $(READY): pyproject.toml
 	$(PYTHON) -m venv .venv
 	$(BIN)/python -m pip install --quiet --disable-pip-version-check --editable '.[dev]'
-	touch $@
+	touch $@ .venv/.demo

@@ -26,6 +26,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "collect": ("collect", "Bring the controller's journal home into the notebook"),
     "sheets": ("sheets", "List the sheets in the notebook"),
     "sheet": ("sheet", "One sheet: planned against given"),
+    "demo": ("demo", "The whole job on the bench, in a few seconds"),
     "completion": ("completion", "How to let your shell complete commands"),
 }
 

@@ -2,6 +2,7 @@
 
 import sqlite3
 from pathlib import Path
+from typing import Any
 
 from footlight.notebook import programs, sheets
 from footlight.notebook.errors import NotebookError
@@ -22,13 +23,15 @@ def draw_last_run(connection: sqlite3.Connection, story: Story, path: Path) -> N
             f"sheet {story.number}: its sequence was not sent from this notebook, so its plan is not known"
         )
     given = given_bars(sheets.records_by_boot(connection, story, part.run), steps, story.number)
-    planned = [bar for bar in map(_bar, timeline({"steps": steps, "sheets": 1})) if bar.end_ms > bar.start_ms]
+    spans = timeline({"steps": steps, "sheets": 1})
+    planned = [_bar(span, steps[span.step_number - 1]) for span in spans if span.end_ms > span.start_ms]
     draw(_title(story, part), planned, given, path)
 
 
-def _bar(span: Span) -> Bar:
-    seconds = f"{(span.end_ms - span.start_ms) / 1000:.1f} s" if span.kind == "light" else ""
-    return Bar(span.name, span.kind, span.start_ms, span.end_ms, span.lift_ms, note=seconds)
+def _bar(span: Span, step: dict[str, Any]) -> Bar:
+    # A light's span is its gate time; what the paper gets is less by the dead time.
+    note = f"{step['time_ms'] / 1000:.1f} s" if span.kind == "light" else "beside" if span.aside else ""
+    return Bar(span.name, span.kind, span.start_ms, span.end_ms, span.lift_ms, note=note)
 
 
 def _title(story: Story, part: RunPart) -> str:

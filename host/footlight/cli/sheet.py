@@ -67,11 +67,12 @@ def command(
     click.echo(f"Sheet {story.number} of controller {story.controller}")
     for part in story.runs:
         click.echo()
-        for line in _lines(part, arithmetic):
+        for line in part_lines(part, arithmetic):
             click.echo(line)
 
 
-def _lines(part: RunPart, arithmetic: bool) -> list[str]:
+def part_lines(part: RunPart, arithmetic: bool) -> list[str]:
+    """One run of a sheet as lines of text."""
     title = part.title or "a run whose beginning is damaged"
     name = f", {part.name}" if part.name else ""
     batch = f", a batch of {part.sheets}" if part.sheets > 1 else ""

@@ -32,7 +32,7 @@ def given_bars(boots: Sequence[Sequence[Record]], steps: Sequence[Record], sheet
 
 def _closed(bar: Bar, end_ms: int) -> Bar:
     """A step that a power cut left open is drawn as cut, up to where the run was gone into again."""
-    return Bar(bar.name, "cut", bar.start_ms, end_ms, note="cut off") if bar.kind == "cut" else bar
+    return Bar(bar.name, "cut", bar.start_ms, end_ms) if bar.kind == "cut" else bar
 
 
 def _start_ms(record: Record) -> int:
@@ -44,22 +44,25 @@ def _start_ms(record: Record) -> int:
 def _bars_of_boot(marks: Sequence[Record], steps: Sequence[Record], shift_ms: int) -> list[Bar]:
     bars: list[Bar] = []
     begun: Record | None = None
+    light_ms = 0
     for record in marks:
         if record["k"] == "begin":
             begun = record
             continue
         begun = None
-        bars.append(_bar(record, steps[record["step"] - 1], shift_ms))
+        light_ms = light_ms + record["light_ms"] if record["k"] == "gave" else 0
+        bars.append(_bar(record, steps[record["step"] - 1], shift_ms, light_ms))
     if begun is not None:
         start_ms = begun["t"] + shift_ms
         bars.append(Bar(steps[begun["step"] - 1]["name"], "cut", start_ms, start_ms + 1000))
     return bars
 
 
-def _bar(record: Record, step: Record, shift_ms: int) -> Bar:
+def _bar(record: Record, step: Record, shift_ms: int, light_ms: int) -> Bar:
     start_ms = _start_ms(record) + shift_ms
     if record["k"] == "gave":
-        note = "" if record["left_ms"] and record["how"] == "held" else f"{_left(record)}"
+        # A light that goes on after a stop is told once, at its end.
+        note = "" if record["how"] == "held" else f"{light_ms / 1000:.1f} s{_left(record)}"
         return Bar(step["name"], "light", start_ms, start_ms + record["gate_ms"], note=note)
     if record["how"] == "aside":
         return Bar(step["name"], "bath", start_ms, start_ms + step["time_ms"], note="beside")
@@ -68,7 +71,7 @@ def _bar(record: Record, step: Record, shift_ms: int) -> Bar:
 
 
 def _left(record: Record) -> str:
-    return "" if not record["left_ms"] else f"{record['left_ms'] / 1000:.1f} s not given"
+    return f", {record['left_ms'] / 1000:.1f} s not given" if record["left_ms"] else ""
 
 
 def _timed(step: Record, start_ms: int, real_ms: int) -> Bar:

@@ -1,0 +1,33 @@
+"""`footlight demo`: the whole job on the bench, in virtual time."""
+
+from pathlib import Path
+
+import click
+
+
+@click.command("demo")
+@click.option(
+    "--folder",
+    type=click.Path(path_type=Path, file_okay=False),
+    default=Path("footlight-demo"),
+    show_default=True,
+    help="Where notebook, picture and the bench's flash are written; made anew each time.",
+)
+@click.option(
+    "--interpreter",
+    type=click.Choice(["micropython", "cpython"]),
+    help="What runs the firmware. Without it: MicroPython where it is installed.",
+)
+def command(folder: Path, interpreter: str | None) -> None:
+    """Make an invented print on the bench: plan, upload, pre-flash, wet run, record, picture.
+
+    The controller's real firmware runs on simulated parts, in virtual time. Scripted feet do what a printer
+    does: one bath runs over, one light is stopped and resumed, and in one bath the power fails.
+
+    \b
+    Example:
+      footlight demo
+    """
+    from footlight.cli import demonstration
+
+    demonstration.show(demonstration.fresh(folder), interpreter)
