@@ -74,10 +74,7 @@ def _upload(bench: Bench, folder: Path, compiled: list[Compiled]) -> None:
     channel = _channel(bench)
     for one in compiled:
         sent = sending.keep_and_send(channel, one, folder / "notebook.sqlite", int(time.time()))
-        took_ms = bench.now_ms - before_ms
-        click.echo(
-            f"{sent.title}: {len(one.data)} bytes into slot {sent.slot}, {took_ms} ms of the controller"
-        )
+        click.echo(f"{sent.title}: {len(one.data)} bytes into slot {sent.slot}, hash {sent.sha256[:8]}")
     bench.run_for(3000)
 
 
