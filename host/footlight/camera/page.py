@@ -25,8 +25,13 @@ thead th { border-bottom: 1.2pt solid #000; vertical-align: bottom; }
 tbody tr:last-child td { border-bottom: 1.2pt solid #000; }
 tfoot td { font-size: 9pt; }
 .unit { font-weight: normal; font-size: 8.5pt; display: block; }
+.dense table { font-size: 8.5pt; }
+.dense th, .dense td { padding: 1.1mm 1mm; }
+.dense tfoot td { font-size: 7.5pt; }
 .foot { font-size: 8.5pt; margin: 2.5mm 0 0; }
 """
+# More draws than this are set smaller, so that the card keeps to its paper.
+_ROOMY = 6
 
 
 def page(cards: Iterable[Card]) -> str:
@@ -40,9 +45,10 @@ def page(cards: Iterable[Card]) -> str:
 
 def _card(card: Card) -> str:
     lens = card.lens
+    section = "<section>" if len(card.columns) <= _ROOMY else '<section class="dense">'
     pupil = "" if lens.pupil_ratio == 1 else f", pupil ratio {lens.pupil_ratio:g}"
     return (
-        f"<section>\n<h1>{escape(lens.name)}</h1>\n"
+        f"{section}\n<h1>{escape(lens.name)}</h1>\n"
         f"<p>{lens.focal_mm:g} mm{pupil}. In each column: the f-number that counts at that draw.</p>\n"
         f"<table>\n<thead>{_head(card.columns)}</thead>\n<tbody>\n"
         + "\n".join(_row(row) for row in card.rows)
@@ -63,9 +69,10 @@ def _head(columns: tuple[Column, ...]) -> str:
 
 
 def _row(row: Row) -> str:
-    star = "*" if row.measured else ""
+    mark = escape(str(row.stop).removesuffix(" literal"))
+    opening = f"{row.diameter_mm:.1f}{'*' if row.measured else ''}"
     cells = "".join(f"<td>{f_number(stop)}</td>" for stop in row.true)
-    return f"<tr><td>{escape(str(row.stop))}</td><td>{row.diameter_mm:.1f}{star}</td>{cells}</tr>"
+    return f"<tr><td>{mark}</td><td>{opening}</td>{cells}</tr>"
 
 
 def _foot(columns: tuple[Column, ...]) -> str:

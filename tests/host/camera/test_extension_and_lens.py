@@ -157,6 +157,13 @@ def test_the_page_is_self_contained_and_escaped():
     assert html.count("<section>") == 2
 
 
+def test_many_draws_are_set_smaller():
+    many = card(Lens("x", 100, (stop("f/6.3 literal"),), tuple(range(100, 180, 10))))
+    html = page([many])
+    assert '<section class="dense">' in html
+    assert "literal" not in html
+
+
 @pytest.mark.parametrize(("m", "text"), [(0, "infinity"), (0.25, "1 : 4"), (1, "1 : 1"), (2, "2 : 1")])
 def test_scale(m, text):
     assert scale(m) == text
