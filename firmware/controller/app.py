@@ -194,30 +194,35 @@ class App:
         self._screen_ms = until_ms
 
     def _serve_link(self, now_ms):
+        try:
+            self._more_bytes = self._exchange(now_ms)
+        except MemoryError:
+            # A reply may be lost, for the computer asks again.
+            self._more_bytes = False
+            gc.collect()
+
+    def _exchange(self, now_ms):
+        """Read up to a whole line, and answer it -> may there be more to read?"""
         self._port.pump(now_ms)
-        self._more_bytes = True
         for _ in range(_BYTES_A_TURN):
             byte = self._port.read()
             if byte < 0:
-                self._more_bytes = False
-                return
+                return False
             line = self._lines.feed(byte)
             if line:
                 self._answer(line, now_ms)
-                return
+                return True
+        return True
 
     def _answer(self, line, now_ms):
-        self._guard.feed_for_writing()
-        try:
-            reply = self._session.handle(line)
-            if reply:
-                self._port.write(reply, now_ms)
-                self._port.pump(now_ms)
-        except MemoryError:
-            # The computer asks again.
-            gc.collect()
         if not self._burning:
+            # What the answer changes may be shown, and may be written.
+            self._guard.feed_for_writing()
             self._screen_ms = now_ms
+        reply = self._session.handle(line)
+        if reply:
+            self._port.write(reply, now_ms)
+            self._port.pump(now_ms)
 
     def _due_ms(self):
         if self._more_bytes:

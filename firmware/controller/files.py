@@ -68,6 +68,15 @@ def append(path, data):
         raise StorageError("%s does not hold what was written: the flash is worn" % path)
 
 
+def extend(path, data):
+    """Put bytes at the end of a file whose whole is verified later, so not now. Raises StorageError."""
+    try:
+        with open(path, "ab") as file:
+            file.write(data)
+    except OSError as error:
+        raise StorageError("cannot write %s: error %s" % (path, error.args[0]))
+
+
 def replace(path, data):
     """Make `data` the whole of a file: the old or the new after a power cut, never a mix."""
     new = path + ".new"

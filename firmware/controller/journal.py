@@ -16,6 +16,7 @@ from footlight_core.errors import Refusal, StorageError
 _SEGMENTS = FOLDER + "/journal"
 _EPOCH = FOLDER + "/epoch"
 _SEGMENT_BYTES = 8192
+_MOST_UNWRITTEN = 32
 # A record of a run is shorter than this; the longest is counted, not the mean.
 RECORD_BYTES = 160
 
@@ -34,7 +35,7 @@ class Journal:
         files.make(_SEGMENTS)
         self.found = WHOLE
         self.worn = False
-        self.unwritten = None  # the record that the flash refused, for the display and the computer
+        self._unwritten = []  # sealed lines that the flash refused
         self._firsts = [int(name) for name in files.names(_SEGMENTS) if not name.endswith(".new")]
         self._last = 0
         self._new_segment = not self._firsts
@@ -58,20 +59,19 @@ class Journal:
         return self._find(segment, number)
 
     def append(self, record, t_ms):
-        """Number, seal and write a record (dict of its kind and fields). Raises StorageError."""
-        record["n"] = self._last + 1
+        """Number, seal and write a record (dict of its kind and fields). Raises StorageError.
+
+        What the flash refused is kept in memory, and written before anything newer.
+        """
+        if len(self._unwritten) == _MOST_UNWRITTEN:
+            raise StorageError("%d records wait for a flash that is worn" % _MOST_UNWRITTEN)
+        record["n"] = self._last + 1 + len(self._unwritten)
         record["t"] = t_ms
-        line = records.seal(record) + b"\n"
-        try:
-            if self._new_segment or files.size(_path(self._firsts[-1])) + len(line) > _SEGMENT_BYTES:
-                self._begin_segment()
-            files.append(_path(self._firsts[-1]), line)
-        except StorageError:
-            # Whatever stands there now, the next attempt goes elsewhere.
-            self._new_segment = self.worn = True
-            self.unwritten = record
-            raise
-        self._last += 1
+        self._unwritten.append(records.seal(record) + b"\n")
+        while self._unwritten:
+            self._write(self._unwritten[0])
+            self._unwritten.pop(0)
+            self._last += 1
         self.worn = False
 
     def keep_up_to(self, number):
@@ -100,6 +100,16 @@ class Journal:
                 yield record
 
     # ----------------------------------------------------------------------------------------------
+
+    def _write(self, line):
+        try:
+            if self._new_segment or files.size(_path(self._firsts[-1])) + len(line) > _SEGMENT_BYTES:
+                self._begin_segment()
+            files.append(_path(self._firsts[-1]), line)
+        except StorageError:
+            # Whatever stands there now, the next attempt goes elsewhere.
+            self._new_segment = self.worn = True
+            raise
 
     def _begin_segment(self):
         first = self._last + 1

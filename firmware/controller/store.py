@@ -25,6 +25,7 @@ class Store:
 
     def __init__(self):
         files.make(FOLDER)
+        self._arriving = None  # (slot, name, length, bytes there) of the upload that was put to last
         self._heads = {}  # slot -> (sha, title); a title of "" means that what it holds is damaged
         for slot in range(1, wire.MAX_SLOTS + 1):
             self._look_at(slot)
@@ -37,6 +38,7 @@ class Store:
 
     def begin(self, slot, sha256, length):
         """Begin an upload, or go on with one -> offset of the first byte that is missing."""
+        self._arriving = None
         if self._holds(slot, sha256):
             return length
         wanted = "up%d-%s-%d" % (slot, sha256, length)
@@ -51,17 +53,19 @@ class Store:
 
     def put(self, slot, offset, data):
         """Some bytes of an upload; those already there are passed over -> first byte that is missing."""
-        name, _, length = self._upload(slot)
-        there = files.size(_path(name))
+        name, length, there = self._arrival(slot)
         if offset > there or offset + len(data) > length:
             raise Refusal("bad_offset", "%d of %d bytes have arrived" % (there, length))
         new = data[there - offset :]
+        self._arriving = None  # if the flash refuses, what is there is looked at again
         if new:
-            files.append(_path(name), new)
+            files.extend(_path(name), new)
+        self._arriving = (slot, name, length, there + len(new))
         return there + len(new)
 
     def commit(self, slot, sha256):
         """The upload is whole: it becomes what the slot holds -> its title."""
+        self._arriving = None
         if not self._holds(slot, sha256):
             name, announced, length = self._upload(slot)
             data = files.read(_path(name)) or b""
@@ -127,6 +131,13 @@ class Store:
             _, sha, length = name.split("-")
             return name, sha, int(length)
         raise Refusal("no_upload", "no upload of slot %d is under way" % slot)
+
+    def _arrival(self, slot):
+        # Folder and file are looked at once an upload and not once a put.
+        if self._arriving and self._arriving[0] == slot:
+            return self._arriving[1:]
+        name, _, length = self._upload(slot)
+        return name, length, files.size(_path(name))
 
     def _fill(self, slot, name, data, sha256):
         if files.sha256_hex(data) != sha256:

@@ -8,6 +8,7 @@ Everything here is the real firmware but for the chip itself, which is silent an
 import micropython
 
 from controller.app import App
+from controller.display import Display
 from controller.guard import Guard
 from controller.lamp import Lamp
 from controller.parts import Parts
@@ -55,6 +56,29 @@ class Chip:
         pass
 
 
+class Clock:
+    """Time as the case has it."""
+
+    def now_ms(self):
+        return now_ms[0]
+
+    def rest_until(self, due_ms):
+        pass
+
+
+class Greedy:
+    """A port whose every look needs memory."""
+
+    def pump(self, now_ms):
+        bytearray(64)
+
+    def read(self):
+        return -1
+
+    def due_ms(self):
+        return -1
+
+
 class Nothing:
     """Parts that no lit path may ask."""
 
@@ -87,14 +111,14 @@ nothing = Nothing()
 guard = Guard()
 app = App(
     Parts(
-        clock=None,
+        clock=Clock(),
         pedal=Pedal(lambda: foot[0], lambda: foot[1]),
         lamp=Lamp(chip, Chip, 2, 3, 12),
-        display=None,
+        display=Display(chip, chip.freq),
         sound=Sound(chip),
         store=nothing,
         journal=nothing,
-        port=None,
+        port=Greedy(),
         guard=guard,
         sense=lambda: False,
         white=lambda level: None,
@@ -153,6 +177,10 @@ step(False, 500)
 check("lit again", app.seq.state, "lit")
 micropython.heap_lock()
 pass_time(2000)
+for _ in range(20):
+    # Display and link ask for memory in vain: frame and reply are lost, the exposure is not.
+    now_ms[0] += 100
+    app._turn()
 chip.left = (1 << 24) - 1
 pass_time(100)
 micropython.heap_unlock()

@@ -150,3 +150,11 @@ def test_a_worn_flash_refuses_to_arm_and_says_so(tmp_path: Path):
         bench.tap()
         bench.run_for(3_000)
         assert not [event for event in bench.events if event.kind == ev.GATE and event.value]
+        # A flash that takes records again gets those that waited, and none is missing.
+        bench.tell_box("flash bad")
+        bench.hold()
+        bench.run_for(1_000)
+        assert status(bench)["fault"] == 0
+        read = list(journal_of(bench))
+        assert [record["n"] for record in read] == list(range(1, len(read) + 1))
+        assert {"arm", "fault", "cleared"} <= {record["k"] for record in read}

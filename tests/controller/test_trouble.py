@@ -7,7 +7,6 @@ from tests.controller.stage import (
     LIGHT_FIRST,
     SHORT_RUN,
     armed,
-    channel,
     gate_ms,
     program,
     records,
@@ -174,14 +173,14 @@ def test_too_little_memory_refuses_to_arm(tmp_path: Path):
         assert not records(bench, "arm")
 
 
-def test_a_batch_that_would_not_fit_in_the_journal_is_refused(tmp_path: Path):
-    big = program(*LIGHT_FIRST["steps"][1:] * 40, title="BIG", sheets=99)
-    with switched_on(tmp_path, SHORT_RUN) as bench:
-        send(bench, big, 2)
-        bench.tap()
-        bench.run_for(700)
+def test_a_run_whose_records_would_not_fit_is_refused(tmp_path: Path):
+    batch = program(*LIGHT_FIRST["steps"][1:] * 40, sheets=99)
+    with switched_on(tmp_path, batch, interpreter="cpython") as bench:
+        (tmp_path / "flash" / "filler").write_bytes(bytes(300_000))
         bench.hold()
         bench.run_for(700)
-        assert (state(bench), bool(records(bench, "arm"))) == ("ready", True)
+        assert state(bench) == "idle" and not records(bench, "arm")
+        send(bench, SHORT_RUN)
         bench.hold()
-        assert channel(bench).ask("status")["sheet"] == 1
+        bench.run_for(700)
+        assert state(bench) == "pick"

@@ -87,21 +87,29 @@ COMMON: tuple[Action, ...] = (wait, tap, tap, tap, hold, babble, ask)
 RARE: tuple[Action, ...] = (tear_wire, lose_power, hang, fail)
 
 
-@pytest.mark.parametrize("seed", range(16))
-def test_any_order_of_anything(tmp_path: Path, seed: int):
+def trial(folder: Path, seed: int) -> list[str]:
+    """One trial -> what was broken in it. The seed is all that it depends on."""
     dice = random.Random(seed)
-    with armed(tmp_path, PROGRAM, polls=seed % 2 == 1) as bench:
+    with armed(folder, PROGRAM, polls=seed % 2 == 1) as bench:
         watcher = Invariants(bench)
         for _ in range(ACTIONS):
             action = dice.choice(RARE if dice.random() < 0.1 else COMMON)
             action(bench, dice)
-            assert bench.is_on, (action.__name__, bench.end)
+            if not bench.is_on:
+                return [f"{action.__name__} switched it off: {bench.end}"]
         bench.release()
         bench.run_for(200_000)
-        assert not bench.lamp
-        assert state(bench) in st.STATES
-    assert watcher.broken == [], watcher.broken
-    assert [record["n"] for record in records(bench)] == list(range(1, len(records(bench)) + 1))
+        numbers = [record["n"] for record in records(bench)]
+        if bench.lamp or state(bench) not in st.STATES:
+            watcher.broken.append("it does not end in the dark, in a state that is known")
+    if numbers != list(range(1, len(numbers) + 1)):
+        watcher.broken.append(f"I8: {numbers}")
+    return watcher.broken
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_any_order_of_anything(tmp_path: Path, seed: int):
+    assert trial(tmp_path, seed) == []
 
 
 def test_the_trials_do_light_the_lamp(tmp_path: Path):

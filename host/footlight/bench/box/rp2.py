@@ -148,10 +148,12 @@ class StateMachine:
             self._end_at_next_tick()
 
     def _end_at_next_tick(self):
+        if self._ending:
+            return
         passed_us = _worlds.world.now_us - self._start_us
         _worlds.world.drop(self._end_entry)
         self._ending = True
-        self._end_entry = _worlds.world.after(-passed_us % self._tick_us, self._finish)
+        self._end_entry = _worlds.world.after(self._tick_us - passed_us % self._tick_us, self._finish)
 
     def _finish(self, _):
         if not self._end_entry:
