@@ -14,16 +14,17 @@ _NEAR = 0.30  # of a step: how far an edge that is seen may lie from where spaci
 def seen(profiles: NDArray, px_per_mm: float, least_gap_mm: float) -> NDArray:
     """Edges [mm] in profiles (one a row, along the last axis), the clear ones, in order.
 
-    A Gaussian derivative answers a step of height h with a peak of h/(σ√2π); the profiles' peaks are added.
+    A Gaussian derivative answers a step of height h with a peak of h/(σ√2π); the answers of the
+    profiles are averaged, so that a blotch in one of them is no edge.
     """
     from scipy.ndimage import gaussian_filter1d
     from scipy.signal import find_peaks
 
     sigma = _SIGMA_MM * px_per_mm
     slopes = np.abs(gaussian_filter1d(profiles, sigma, axis=1, order=1, mode="nearest"))
-    slope = slopes.max(axis=0) * sigma * np.sqrt(2 * np.pi)
+    slope = slopes.mean(axis=0) * sigma * np.sqrt(2 * np.pi)
     floor = max(_LEAST_STEP_D, 4 * float(np.median(slope)))
-    rim = int(1.5 * px_per_mm)
+    rim = int(2.2 * px_per_mm)
     slope[:rim] = slope[-rim:] = 0
     found, _ = find_peaks(slope, height=floor, distance=max(1, int(least_gap_mm * px_per_mm)))
     return np.array([_centre(slope, peak) + 0.5 for peak in found]) / px_per_mm

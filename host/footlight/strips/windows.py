@@ -11,6 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from footlight.strips import bootstrap, curve
+from footlight.strips.bound import Bound
 from footlight.strips.cells import WHITE_BANDS, Cell
 
 FULL_WITHIN_D = 0.05
@@ -23,7 +24,7 @@ _TURNED_D = 0.012
 # Where black turns back, steps this near the top are already bent by it.
 _TURNING_D = 0.015
 # What makes up for blotches larger than blocks, found on the simulated papers.
-_WIDER_VEIL, _WIDER_MOTTLE, _WIDER_BLACK = 1.6, 1.6, 1.25
+_WIDER_VEIL, _WIDER_MOTTLE, _WIDER_BLACK = 1.85, 1.85, 1.25
 
 
 @dataclass(frozen=True)
@@ -33,19 +34,6 @@ class Rules:
     full_within_d: float = FULL_WITHIN_D
     veil_d: float = VEIL_D
     mottle_limit_d: float = MOTTLE_LIMIT_D
-
-
-@dataclass(frozen=True)
-class Bound:
-    """A dose [stops from the present one], its 90 % interval, and its one-sided 95 % limits (the same ends).
-
-    ±inf: beyond the strip. by: what sets it.
-    """
-
-    stops: float
-    low: float
-    high: float
-    by: str
 
 
 @dataclass(frozen=True)

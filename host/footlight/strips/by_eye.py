@@ -1,0 +1,61 @@
+"""The same evening: three answers under white light, wet, and the same rule with wider intervals. No numpy.
+
+Between two steps that look alike lies anything less than the eye tells apart; a step that first looks alike
+can be judged one step too early or late. So each limit carries half a step and one judged step.
+"""
+
+import math
+from dataclasses import dataclass
+
+from footlight.errors import InputError
+from footlight.strips.bound import Bound
+from footlight.strips.decision import Decision, decide, margin
+
+# How far a wet judgement strays, in steps, 90 % (common practice, no source; a scan settles it).
+_STRAY_STEPS = 1.0
+
+
+@dataclass(frozen=True)
+class Answers:
+    """first_full: first step whose black equals its neighbour's beyond it. last_clean: last step whose white
+    equals the zero step's. clean_anchor: is the anchor an even, full black? Steps from 1; 0: none."""
+
+    first_full: int
+    last_clean: int
+    clean_anchor: bool
+
+
+def read(answers: Answers, stops: list[float], repeatability_stops: float | None = None) -> tuple[Decision, Bound, Bound]:
+    """The decision, L and U. stops: of steps 1 … n, without zero and anchor [stops]."""
+    count = len(stops)
+    if count < 2:
+        raise InputError(f"strip: {count} steps; two or more are needed to judge by eye")
+    for what, step in (("first full black", answers.first_full), ("last clean white", answers.last_clean)):
+        if not 0 <= step <= count:
+            raise InputError(f"{what}: step {step}; allowed is 1 to {count}, or 0 for none")
+    pitch = (stops[-1] - stops[0]) / (count - 1)
+    full = _full(answers.first_full, stops, pitch) if answers.clean_anchor else _never("black")
+    clean = _clean(answers.last_clean, stops, pitch)
+    return decide(full, clean, margin(repeatability_stops), pitch), full, clean
+
+
+def _never(by: str) -> Bound:
+    return Bound(math.inf, math.inf, math.inf, by)
+
+
+def _full(step: int, stops: list[float], pitch: float) -> Bound:
+    """L lies between the step before the first full one and that one."""
+    if step == 0:
+        return _never("black")
+    at = stops[step - 1] - pitch / 2
+    return Bound(at, at - pitch * (0.5 + _STRAY_STEPS), at + pitch * _STRAY_STEPS, "black")
+
+
+def _clean(step: int, stops: list[float], pitch: float) -> Bound:
+    """U lies between the last clean step and the next; above the strip if all are clean."""
+    if step == 0:
+        return Bound(-math.inf, -math.inf, stops[0], "white")
+    if step == len(stops):
+        return Bound(math.inf, stops[-1] - pitch * _STRAY_STEPS, math.inf, "white")
+    at = stops[step - 1] + pitch / 2
+    return Bound(at, at - pitch * (0.5 + _STRAY_STEPS / 2), at + pitch * _STRAY_STEPS, "white")

@@ -1,0 +1,124 @@
+"""From a scan to advice: find, calibrate, measure, fit, decide."""
+
+import math
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from footlight.strips import calibration, cause, grid, measure, outline, overview, summary, tablet, uneven, windows
+from footlight.strips.bound import Bound
+from footlight.strips.cells import Cell
+from footlight.strips.decision import Decision, decide, margin
+from footlight.strips.errors import ScanError
+from footlight.strips.place import Grid, Place
+from footlight.strips.result import Reading
+from footlight.strips.scan import Scan
+
+
+@dataclass(frozen=True)
+class Doses:
+    """present_s: what the light setup gives now [s]. totals_s: of every step, zero first, anchor last [s]."""
+
+    present_s: float
+    totals_s: tuple[float, ...]
+
+    def stops(self) -> np.ndarray:
+        """From the present dose [stops], −inf for zero."""
+        totals = np.array(self.totals_s)
+        return np.where(totals > 0, np.log2(np.maximum(totals, 1e-9) / self.present_s), -np.inf)
+
+
+@dataclass(frozen=True)
+class Options:
+    """How to read.
+
+    tablet_d: densities of a tablet beside the strip [D]; patches: by hand. linear: codes are proportional to
+    light. paper_d: density of the bare base, to tell veil from base. rules: the printer's limits. repeatability_stops:
+    measured from strip to strip. earlier_drop_d: how far an earlier strip's anchor fell back [D].
+    """
+
+    tablet_d: tuple[float, ...] = ()
+    patches: tuple[tablet.Patch, ...] = ()
+    linear: bool = False
+    paper_d: float | None = None
+    rules: windows.Rules = field(default_factory=windows.Rules)
+    repeatability_stops: float | None = None
+    earlier_drop_d: float = 0.0
+    seed: int = 0
+
+
+@dataclass(frozen=True)
+class Read:
+    """A reading with what the picture of it needs."""
+
+    reading: Reading
+    grid: Grid
+    view: overview.Overview
+    cells: dict[str, list[Cell]]
+
+
+def read(scan: Scan, doses: Doses, guide: grid.Guide, options: Options | None = None) -> Read:
+    """Read a strip. Raises ScanError, one line, for what cannot be read."""
+    options = options or Options()
+    _check(doses, guide, scan.name)
+    base = calibration.by_encoding(scan, options.linear)
+    view = overview.make(scan, base.tables[len(base.tables) // 2])
+    outlines = outline.find(view, scan.name)
+    found = grid.find(view, outlines.pieces[0], guide, scan.name)
+    surface = uneven.from_background(view, outlines.background)
+    scale = _scale(scan, outlines.pieces[1:], options, base, surface)
+    cells = measure.cells(scan, found, scale, surface)
+    _refuse_clipped(cells, scan.name)
+    stops = doses.stops()[: len(found.steps) - 1]
+    window, decision = _decided(stops, cells, guide, options)
+    notes = (*scan.notes, *found.notes, *scale.notes, *((surface.note,) if surface.note else ()))
+    notes += summary.notes(scan, cells, scale)
+    signs = summary.signs(cells, window, options.paper_d)
+    reading = summary.reading(
+        scan, doses.present_s, doses.totals_s, found, cells, scale, window, options.rules, decision,
+        cause.causes(signs), notes,
+    )  # fmt: skip
+    return Read(reading, found, view, cells)
+
+
+def _check(doses: Doses, guide: grid.Guide, name: str) -> None:
+    if len(doses.totals_s) != guide.steps or doses.totals_s[0] != 0:
+        raise ScanError(
+            f"{name}: {len(doses.totals_s)} doses for {guide.steps} steps; give one for each, 0 for the zero step first"
+        )
+    if len(doses.totals_s) < 5:
+        raise ScanError(f"{name}: {len(doses.totals_s)} steps; a zero, an anchor and three or more between are needed")
+
+
+def _scale(scan: Scan, others: tuple[Place, ...], options: Options, base, surface):
+    if options.tablet_d:
+        return tablet.by_tablet(scan, others[0] if others else None, options.tablet_d, base, surface)
+    if options.patches:
+        return tablet.by_hand(scan, options.patches, base, surface)
+    return base
+
+
+def _refuse_clipped(cells: dict[str, list[Cell]], name: str) -> None:
+    every = [cell.clipped for band in cells.values() for cell in band]
+    if np.median(every) > 0.5:
+        raise ScanError(f"{name}: most of the strip is clipped; scan without automatic contrast, in 16 bits")
+
+
+def _decided(stops, cells, guide: grid.Guide, options: Options) -> tuple[windows.Window | None, Decision]:
+    """The window by the bands there are, and the decision; a strip whose anchor is missing has no plateau."""
+    margin_stops = margin(options.repeatability_stops)
+    if "black" not in cells:
+        return None, Decision(None, "black nowhere", margin_stops, None, None)
+    window = windows.find(stops, cells, options.rules, options.seed, options.earlier_drop_d)
+    if len(stops) < guide.steps:
+        window = _without_anchor(window)
+    pitch = float(np.median(np.diff(stops[1:-1])))
+    return window, decide(window.full, window.clean, margin_stops, pitch)
+
+
+def _without_anchor(window: windows.Window) -> windows.Window:
+    """Without an anchor the plateau is only the last step: L may lie higher than it seems."""
+    from dataclasses import replace
+
+    full = window.full
+    return replace(window, full=Bound(full.stops, full.low, math.inf, "black, no anchor"))
