@@ -24,7 +24,6 @@ _OUTSIDE = {
     "done": "the run has ended",
     "focus": "set-up light, off",
     "focus lit": "set-up light",
-    "broken": "a run was cut off: it waits at the controller",
 }
 POLL_S = 0.2
 AWAY_S = 1.0
@@ -111,6 +110,8 @@ def lines_of(moment: Moment) -> list[str]:
     lines = [_where(moment)]
     if status["fault"]:
         lines.append(f"FAULT: {fault_text(status['fault'])}; acknowledge it at the controller")
+    elif status["state"] == "broken":
+        lines.append("the run was cut off here: go on with it, or leave it, at the controller")
     elif status["state"] in ("lit", "focus lit"):
         lines.append(f"lamp ON for {light_text(status['gate_ms'])}")
     elif status["state"] == "held":
