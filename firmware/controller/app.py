@@ -21,6 +21,7 @@ REFRESH_MS = 1000  # so often at least every register of the display is written 
 LEAST_HEAP_BYTES = 24_576
 _BYTES_A_TURN = 512
 _MOST_ERRORS = 5
+_DROPPED = 0  # an effect that is not carried out any more
 
 # What the guard hears of in every turn.
 TASK_FOOT = 0
@@ -63,10 +64,12 @@ class App:
         )
         self._lines = wire.LineBuffer()
         self._burning = False
+        self._gate_ms = NEVER_MS  # of an exposure that has ended, until the sequencer knows it
         self._lit_ms = 0
         self._unseen = False  # the exposure under way gives no light, for the lamp is dead
         self._screen_ms = 0
         self._keys_on = True
+        self._applied = 0  # effects already carried out
         self._trouble = st.NO_FAULT  # met while effects were applied
         self._errors = 0
         self._more_bytes = False
@@ -143,17 +146,23 @@ class App:
     def _serve_foot(self, now_ms):
         # The gate is asked before the pedal: a press that the hardware has already answered is then
         # seen no later than its effect, and so can mean nothing but this stop.
-        gate_ms = self._lamp.read_gate_ms() if self._burning else NEVER_MS
+        self._ask_gate()
         event = self._pedal.look(now_ms)
-        if self._burning and gate_ms == NEVER_MS and self._pedal.touched():
+        if self._burning and self._gate_ms == NEVER_MS and self._pedal.touched():
             self._lamp.stop()
-            gate_ms = self._lamp.read_gate_ms()
-        if gate_ms != NEVER_MS:
-            self._end_light(gate_ms, now_ms)
+            self._ask_gate()
+        if self._gate_ms != NEVER_MS:
+            self._end_light(now_ms)
         if event != gestures.NONE:
             self._foot(event, now_ms)
 
-    def _end_light(self, gate_ms, now_ms):
+    def _ask_gate(self):
+        # Kept until it is handed over, for it can be read only once.
+        if self._burning and self._gate_ms == NEVER_MS:
+            self._gate_ms = self._lamp.read_gate_ms()
+
+    def _end_light(self, now_ms):
+        gate_ms, self._gate_ms = self._gate_ms, NEVER_MS
         self._burning = False
         self._sight.gate(False, now_ms)
         self._handle(st.GATE, 0 if self._unseen else gate_ms, now_ms)
@@ -257,22 +266,26 @@ class App:
             self._keyboard(idle)
 
     def _apply(self, now_ms):
+        # The place is kept, so that an error costs only the effect in which it came.
         queue = self.seq.effects
-        index = 0
-        while index < queue.count:
-            kind = queue.kinds[index]
-            if kind == fx.LAMP_OFF:
-                self._lamp.stop()
-            elif kind == fx.LAMP_ON:
-                self._light(queue.values[index], now_ms)
-            elif kind == fx.SOUND:
-                self._sound.play(queue.values[index], now_ms)
-            elif kind == fx.WHITE:
-                self._white(queue.values[index])
-            else:
-                self._write(kind, queue.values[index], queue.notes[index], now_ms)
-            index += 1
+        while self._applied < queue.count:
+            index = self._applied
+            self._applied += 1
+            self._do(queue.kinds[index], queue.values[index], queue.notes[index], now_ms)
         queue.clear()
+        self._applied = 0
+
+    def _do(self, kind, value, note, now_ms):
+        if kind == fx.LAMP_OFF:
+            self._lamp.stop()
+        elif kind == fx.LAMP_ON:
+            self._light(value, now_ms)
+        elif kind == fx.SOUND:
+            self._sound.play(value, now_ms)
+        elif kind == fx.WHITE:
+            self._white(value)
+        elif kind != _DROPPED:
+            self._write(kind, value, note, now_ms)
 
     def _light(self, gate_ms, now_ms):
         gc.collect()
@@ -306,8 +319,18 @@ class App:
             # A fault that comes back while it is shown is past mending here: main ends in the dark.
             if self._errors > _MOST_ERRORS:
                 raise
-            self.seq.effects.clear()
+            self._drop_light()
             self._handle(st.TROUBLE, _fault_of(error), self._clock.now_ms())
+
+    def _drop_light(self):
+        # What was still to be written is written; what was still to be lit is not, and gave nothing.
+        queue = self.seq.effects
+        for index in range(self._applied, queue.count):
+            if queue.kinds[index] == fx.LAMP_ON:
+                queue.kinds[index] = _DROPPED
+                self._gate_ms = 0
+        if self._burning and not self._lamp.lit() and self._gate_ms == NEVER_MS:
+            self._gate_ms = 0
 
     def _maintain(self):
         self._leaving = True

@@ -82,6 +82,9 @@ class _Counted:
     def read(self, size: int) -> bytes:
         return self._stream.read(size)
 
+    def close(self) -> None:
+        self._stream.close()
+
 
 _FRAMES: list[bytes] = []
 
@@ -99,7 +102,7 @@ def _upload_s() -> float:
             begin_s = time.perf_counter()
             upload.send(channel, data, hashlib.sha256(data).hexdigest(), "PRINT")
             taken_s = time.perf_counter() - begin_s
-            stream.close()
+            channel.close()
     _FRAMES[:] = counted.frames[1:]
     return taken_s
 

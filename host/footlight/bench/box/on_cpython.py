@@ -63,6 +63,29 @@ def _is_ready(stream, events):
     return bool(stream.waiting) if events & _POLLIN else stream.open
 
 
+class _Saboteur:
+    """Raises at the n-th line of the firmware that is run from now on."""
+
+    def __init__(self):
+        self._left = 0
+
+    def command(self, words):
+        """sabotage <n>"""
+        self._left = int(words[0])
+        sys.settrace(self._trace)
+
+    def _trace(self, frame, event, argument):
+        folder = os.path.basename(os.path.dirname(frame.f_code.co_filename))
+        if folder not in ("controller", "footlight_core"):
+            return None
+        if event == "line":
+            self._left -= 1
+            if self._left == 0:
+                sys.settrace(None)
+                raise ValueError("raised by the bench")
+        return self._trace
+
+
 def _link_commands(worlds, source, sink):
     def take(words):
         source.waiting += bytes.fromhex(words[0])
@@ -72,7 +95,7 @@ def _link_commands(worlds, source, sink):
         sink.open = words[0] == "0"
         worlds.world.awake = True
 
-    return {"bytes": take, "stall": stall}
+    return {"bytes": take, "stall": stall, "sabotage": _Saboteur().command}
 
 
 def _replace(name):
