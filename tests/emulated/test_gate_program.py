@@ -10,7 +10,6 @@ from dataclasses import dataclass
 
 import pioemu
 import pytest
-
 from tests.emulated import gate_program
 
 GATE, PUMP, REST = 2, 3, 12
