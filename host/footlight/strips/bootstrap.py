@@ -27,8 +27,7 @@ def resample(tiles: NDArray, side: int, rng: np.random.Generator, count: int = R
     good = np.isfinite(tiles)
     flat = mottle.without_tilt(tiles)
     centre = float(np.nanmean(tiles))
-    label = (np.indices(tiles.shape)[0] // side) * 1000 + np.indices(tiles.shape)[1] // side
-    _, block = np.unique(label[good], return_inverse=True)
+    _, block = np.unique(_blocks(tiles.shape, side)[good], return_inverse=True)
     size = np.bincount(block)
     sums = np.stack(
         [size, np.bincount(block, tiles[good] - centre), np.bincount(block, (flat[good] - centre) ** 2)]
@@ -38,7 +37,7 @@ def resample(tiles: NDArray, side: int, rng: np.random.Generator, count: int = R
     number, mean, square = weights @ sums[0], weights @ sums[1], weights @ sums[2]
     wider = math.sqrt(blocks / max(1, blocks - 1))
     free = good.sum() / max(1, good.sum() - 3)
-    variance = mottle.spread(tiles=flat) ** 2
+    variance = mottle.spread(flat) ** 2
     return np.stack(
         [centre + wider * mean / number, np.maximum(0, variance + wider * (free * square / number - variance))]
     )
@@ -46,7 +45,14 @@ def resample(tiles: NDArray, side: int, rng: np.random.Generator, count: int = R
 
 def standard_error(tiles: NDArray, side: int) -> float:
     """Of the mean of a cell [D], from its blocks."""
-    rows, columns = (range(0, n, side) for n in tiles.shape)
-    blocks = [tiles[r : r + side, c : c + side] for r in rows for c in columns]
-    means = np.array([np.nanmean(block) for block in blocks if np.isfinite(block).any()])
+    good = np.isfinite(tiles)
+    block = _blocks(tiles.shape, side)[good]
+    size = np.bincount(block)
+    means = np.bincount(block, tiles[good])[size > 0] / size[size > 0]
     return float(means.std(ddof=1) / math.sqrt(len(means))) if len(means) > 1 else math.nan
+
+
+def _blocks(shape: tuple[int, ...], side: int) -> NDArray:
+    """The number of the block that each tile belongs to."""
+    rows, columns = np.indices(shape) // side
+    return rows * (shape[1] // side + 1) + columns
