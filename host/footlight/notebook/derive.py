@@ -44,9 +44,9 @@ def read_again(connection: sqlite3.Connection, epoch: int, run: int) -> set[int]
 def date_again(connection: sqlite3.Connection, epoch: int) -> None:
     """Date the runs of an epoch whose time is not known yet: a later record may tell."""
     undated = connection.execute(
-        "SELECT id, first_number, boot, t_ms FROM runs WHERE epoch_id = ? AND from_unix_s IS NOT to_unix_s"
-        " UNION SELECT id, first_number, boot, t_ms FROM runs WHERE epoch_id = ? AND from_unix_s IS NULL",
-        (epoch, epoch),
+        "SELECT id, first_number, boot, t_ms FROM runs"
+        " WHERE epoch_id = ? AND (from_unix_s IS NULL OR from_unix_s IS NOT to_unix_s)",
+        (epoch,),
     ).fetchall()
     for run in undated:
         found = when(connection, epoch, run["first_number"], run["boot"], run["t_ms"])

@@ -78,6 +78,8 @@ CREATE TABLE runs (
     UNIQUE (epoch_id, run)
 ) STRICT;
 
+CREATE INDEX runs_undated ON runs (epoch_id) WHERE from_unix_s IS NULL OR from_unix_s IS NOT to_unix_s;
+
 CREATE TABLE sheets (
     id INTEGER PRIMARY KEY,
     epoch_id INTEGER REFERENCES epochs (id),
