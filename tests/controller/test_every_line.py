@@ -1,4 +1,4 @@
-"""An exception at any line of the safety path: the lamp goes off, nothing lights, the run can be gone on with."""
+"""An exception at any line of the safety path: the lamp goes off, nothing lights, the run can go on."""
 
 from pathlib import Path
 

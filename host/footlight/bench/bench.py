@@ -215,6 +215,13 @@ class Bench:
             else:
                 self._command(f"bytes {data.hex()}")
 
+    def stall(self, stalled: bool) -> None:
+        """The cable takes nothing more from the firmware, or does again."""
+        with self.lock:
+            # Where the link has a pipe of its own it fills up by not being read.
+            if self._process and not self._process.has_pipes:
+                self._command(f"stall {stalled:d}")
+
     def take_bytes(self) -> bytes:
         """What the firmware has sent since the last look."""
         with self.lock:

@@ -20,6 +20,7 @@ class BenchStream:
         self.name = "bench"
         self._bench = bench
         self._waiting = bytearray()
+        self._listens = True
 
     def write(self, data: bytes) -> None:
         """Bytes to the controller; they are there at once."""
@@ -41,6 +42,11 @@ class BenchStream:
         del self._waiting[:count]
         return data
 
+    def listen(self, listens: bool) -> None:
+        """False = the computer holds the port open and reads nothing, until nothing more goes in."""
+        self._listens = listens
+        self._bench.stall(not listens)
+
     def close(self) -> None:
         """Nothing to give back."""
 
@@ -52,7 +58,8 @@ class BenchStream:
 
     def collect(self) -> None:
         """Fetch what the firmware has sent."""
-        self._waiting += self._bench.take_bytes()
+        if self._listens:
+            self._waiting += self._bench.take_bytes()
 
     def feed(self, data: bytes) -> None:
         """Bytes that the firmware has sent."""
