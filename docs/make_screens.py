@@ -55,6 +55,7 @@ RAW = {
             "height_mm": 800,
         },
         {"kind": "pause", "name": "look", "show": "LOOK"},
+        {"kind": "hand", "name": "rinse", "show": "RINSE", "time_ms": 20_000, "cues": [[9000, "DUMP"]]},
         {
             "kind": "bath",
             "name": "fixer",
@@ -179,6 +180,9 @@ def walk() -> list[tuple[str, str, bool]]:
     at.look("pause")
     at.go(st.SHORT, 3000)
     at.go(st.SHORT, 3000)
+    at.go(st.BEAT, 9500)
+    at.look("by hand: what the cue says")
+    at.go(st.SHORT, 11_000)
     at.go(st.SHORT, 70_000)
     at.pages("finished, in turn", 2)
     at.go(st.SHORT, 2000)

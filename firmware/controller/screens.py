@@ -108,13 +108,25 @@ def _bath(seq, now_ms):
     step = seq.run.step()
     passed_ms = now_ms - seq.run.start_ms
     left_ms = step["time_ms"] - passed_ms
-    if passed_ms < NAME_MS:
+    if passed_ms < NAME_MS and seq.cue_index == 0:
         return step["show"], False, seq.run.start_ms + NAME_MS
     until_ms = now_ms + (left_ms - 1) % SECOND_MS + 1
+    cue = _cue(seq, passed_ms)
+    if cue:
+        return cue, False, until_ms
     following = _tray(seq.run.next_step())
     if left_ms <= NEXT_MS and following and left_ms // SECOND_MS % 3 == 0:
         return following, False, until_ms
     return _time(clock(left_ms)) + (until_ms,)
+
+
+def _cue(seq, passed_ms):
+    # What the last cue of a step by hand said, for as long as a name is shown.
+    cues = seq.run.step().get("cues", ())
+    if not cues or seq.cue_index == 0:
+        return ""
+    at_ms, text = cues[min(seq.cue_index, len(cues)) - 1]
+    return text if passed_ms - at_ms < NAME_MS else ""
 
 
 def _lift(seq, now_ms):

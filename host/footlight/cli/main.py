@@ -4,7 +4,9 @@ Help lists commands from the table, so `footlight --help` imports none of them.
 """
 
 import importlib
+import io
 import sys
+from typing import NoReturn, TextIO
 
 import click
 
@@ -27,6 +29,10 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "sheets": ("sheets", "List the sheets in the notebook"),
     "sheet": ("sheet", "One sheet: planned against given"),
     "demo": ("demo", "The whole job on the bench, in a few seconds"),
+    "write": ("write", "A verdict, defects, a note about a sheet"),
+    "search": ("search", "Find what was written about sheets"),
+    "undo": ("undo", "Take back what was written last"),
+    "backup": ("backup", "A checked copy of the notebook"),
     "completion": ("completion", "How to let your shell complete commands"),
 }
 
@@ -56,8 +62,27 @@ def group() -> None:
 
 def run() -> None:
     """Entry point: the only place where an error becomes one line and an exit code."""
+    _write_anything(sys.stdout)
+    _write_anything(sys.stderr)
     try:
-        group(prog_name="footlight")
+        sys.exit(group.main(prog_name="footlight", standalone_mode=False))
     except FootlightError as error:
-        click.echo(f"footlight: {error}", err=True)
-        sys.exit(error.exit_code)
+        _end(str(error), error.exit_code)
+    except click.UsageError as error:
+        where = error.ctx.command_path if error.ctx else "footlight"
+        _end(f"{error.format_message()} See '{where} --help'.", error.exit_code)
+    except click.ClickException as error:
+        _end(error.format_message(), error.exit_code)
+    except click.Abort:
+        _end("stopped", 130)
+
+
+def _write_anything(stream: TextIO) -> None:
+    # A console that lacks a character shows another one, rather than the command failing half-way.
+    if isinstance(stream, io.TextIOWrapper):
+        stream.reconfigure(errors="replace")
+
+
+def _end(text: str, exit_code: int) -> NoReturn:
+    click.echo(f"footlight: {' '.join(text.split())}", err=True)
+    sys.exit(exit_code)
