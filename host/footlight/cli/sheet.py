@@ -52,7 +52,7 @@ def command(
       footlight sheet 41
       footlight sheet 41 --picture sheet-41.svg
     """
-    from footlight.notebook import sheets
+    from footlight.notebook import remarks, sheets
     from footlight.notebook.book import notebook
 
     with notebook(book, writing=False) as connection:
@@ -61,14 +61,17 @@ def command(
             from footlight.cli.picture import draw_last_run
 
             draw_last_run(connection, story, picture)
+        written = remarks.of_sheet(connection, story.sheet_id)
     if as_json:
-        print_json(_as_dict(story))
+        print_json(_as_dict(story) | {"written": [asdict(remark) for remark in written]})
         return
     click.echo(f"Sheet {story.number} of controller {story.controller}")
     for part in story.runs:
         click.echo()
         for line in part_lines(part, arithmetic):
             click.echo(line)
+    for line in [f"{remark.kind}: {remark.text}" for remark in written]:
+        click.echo(line)
 
 
 def part_lines(part: RunPart, arithmetic: bool) -> list[str]:

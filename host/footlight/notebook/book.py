@@ -115,6 +115,26 @@ def copy_to(connection: sqlite3.Connection, target: Path) -> None:
         copy.close()
 
 
+def checked_copy(connection: sqlite3.Connection, target: Path) -> int:
+    """A copy in a new file, which is then read through -> its size [bytes].
+
+    Raises NotebookError if there is such a file already, or the copy is not whole.
+    """
+    if target.exists():
+        raise NotebookError(f"{target}: there is such a file already; name another")
+    if not target.absolute().parent.is_dir():
+        raise NotebookError(f"{target}: there is no such folder")
+    copy_to(connection, target)
+    copy = sqlite3.connect(target)
+    try:
+        found = copy.execute("PRAGMA integrity_check").fetchone()[0]
+    finally:
+        copy.close()
+    if found != "ok":
+        raise NotebookError(f"{target}: the copy is damaged ({found}); keep an older one")
+    return target.stat().st_size
+
+
 @contextmanager
 def _told(path: Path) -> Iterator[None]:
     try:
