@@ -54,7 +54,12 @@ def one(seed: int, number: int, ppi: float = 200.0) -> dict:
 def _told(last: Reading) -> dict:
     told = {"dose": last.advice.stops, "verdict": last.advice.verdict}
     for name, bound in (("L", last.full), ("U", last.clean)):
-        told |= {name: bound.stops, f"{name}_low": bound.low, f"{name}_high": bound.high, f"{name}_by": bound.by}
+        told |= {
+            name: bound.stops,
+            f"{name}_low": bound.low,
+            f"{name}_high": bound.high,
+            f"{name}_by": bound.by,
+        }
         told[f"{name}_beyond"] = bound.beyond
     return told
 
@@ -114,7 +119,9 @@ def _two_sided(rows: list[dict], name: str, truth: str) -> list[dict]:
     """Where the truth lies well inside the second strip, half a stop from its ends, so both sides can be seen."""
     if name == "L":
         return [row for row in rows if row["L"] is not None]
-    return [row for row in rows if row["strips"] == 2 and row["full"] - 0.5 <= row[truth] <= row["full"] + 1.2]
+    return [
+        row for row in rows if row["strips"] == 2 and row["full"] - 0.5 <= row[truth] <= row["full"] + 1.2
+    ]
 
 
 def _covered(rows: list[dict], name: str, truth: str) -> float:

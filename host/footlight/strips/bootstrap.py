@@ -39,7 +39,10 @@ def resample(tiles: NDArray, side: int, rng: np.random.Generator, count: int = R
     free = good.sum() / max(1, good.sum() - 3)
     variance = mottle.spread(flat) ** 2
     return np.stack(
-        [centre + wider * mean / number, np.maximum(0, variance + wider * (free * square / number - variance))]
+        [
+            centre + wider * mean / number,
+            np.maximum(0, variance + wider * (free * square / number - variance)),
+        ]
     )
 
 

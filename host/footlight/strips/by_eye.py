@@ -25,7 +25,9 @@ class Answers:
     clean_anchor: bool
 
 
-def read(answers: Answers, stops: list[float], repeatability_stops: float | None = None) -> tuple[Decision, Bound, Bound]:
+def read(
+    answers: Answers, stops: list[float], repeatability_stops: float | None = None
+) -> tuple[Decision, Bound, Bound]:
     """The decision, L and U. stops: of steps 1 … n, without zero and anchor [stops]."""
     count = len(stops)
     if count < 2:

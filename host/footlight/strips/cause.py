@@ -42,7 +42,9 @@ class Signs:
 
 def causes(signs: Signs) -> tuple[str, ...]:
     """What the bands point to, the weightiest first; empty where nothing is out of the ordinary."""
-    return tuple(text for text in (_zero(signs), _stain(signs), _anchor(signs), _whites(signs), _turned(signs)) if text)
+    return tuple(
+        text for text in (_zero(signs), _stain(signs), _anchor(signs), _whites(signs), _turned(signs)) if text
+    )
 
 
 def _zero(signs: Signs) -> str:

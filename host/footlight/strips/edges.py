@@ -46,7 +46,9 @@ def fit(found_mm: NDArray, length_mm: float, count: int, what: str) -> tuple[tup
     if len(found_mm) > inner:
         found_mm = _best(found_mm, length_mm, count) if len(found_mm) <= inner + 2 else found_mm
     if len(found_mm) > inner:
-        raise ScanError(f"{what}: {len(found_mm) + 1} or more are seen, {count} were given; say how many there are")
+        raise ScanError(
+            f"{what}: {len(found_mm) + 1} or more are seen, {count} were given; say how many there are"
+        )
     if len(found_mm) == inner:
         return _edges(found_mm, np.ones(inner, bool), length_mm), ""
     spaced = length_mm * np.arange(1, count) / count

@@ -93,7 +93,9 @@ def _bands(picture: NDArray, place: Place, guide: Guide, name: str):
     if count == 1:
         return edges.fit(np.array([]), place.width_mm, 1, name)[0]
     parts = np.array_split(picture, guide.steps, axis=1)
-    profiles = np.array([np.median(part[:, len(part[0]) // 4 : -len(part[0]) // 4], axis=1) for part in parts])
+    profiles = np.array(
+        [np.median(part[:, len(part[0]) // 4 : -len(part[0]) // 4], axis=1) for part in parts]
+    )
     found = edges.seen(profiles, 1 / _SAMPLE_MM, 0.5 * place.width_mm / count)
     return edges.fit(found, place.width_mm, count, f"{name}, bands")[0]
 
@@ -117,7 +119,10 @@ def _one_missing(found: NDArray, place: Place, guide: Guide, what: str, error: S
         steps, _ = edges.fit(found, place.length_mm, guide.steps - 1, what)
     except ScanError:
         raise error from None
-    return steps, f"{guide.steps - 1} steps are there, {guide.steps} were given: the last one, the anchor, is missing"
+    return (
+        steps,
+        f"{guide.steps - 1} steps are there, {guide.steps} were given: the last one, the anchor, is missing",
+    )
 
 
 def _checked(grid: Grid, picture: NDArray, name: str) -> Grid:
@@ -130,7 +135,9 @@ def _checked(grid: Grid, picture: NDArray, name: str) -> Grid:
     levels = profile[[int(at / _SAMPLE_MM) for at in middles]]
     falls = np.maximum(0, -np.diff(levels)).sum()
     if falls > 0.35 * np.ptp(levels):
-        raise ScanError(f"{name}: the black band goes up and down; this is no strip, or the band order is another")
+        raise ScanError(
+            f"{name}: the black band goes up and down; this is no strip, or the band order is another"
+        )
     unseen = sum(not edge.seen for edge in grid.steps)
     if unseen:
         return replace(grid, notes=(*grid.notes, f"{unseen} edges are too faint to see: placed by spacing"))

@@ -70,9 +70,7 @@ def of_tiles(tiles: NDArray, variances: NDArray) -> Mottle:
     """From tile means [D] and the variances within tiles [D²]."""
     flat = without_tilt(tiles)
     good = np.isfinite(tiles)
-    return Mottle(
-        float(math.sqrt(np.mean(variances[good]))), spread(flat), coarse(flat), int(good.sum())
-    )
+    return Mottle(float(math.sqrt(np.mean(variances[good]))), spread(flat), coarse(flat), int(good.sum()))
 
 
 def of_density(field_d: NDArray, ppi: float) -> Mottle:

@@ -40,7 +40,9 @@ def find(view: Overview, name: str) -> Outlines:
     least = (_LEAST_SIDE_MM * view.px_per_mm) ** 2
     large = [index + 1 for index in np.argsort(-sizes) if sizes[index] >= least]
     if not count or not large:
-        raise ScanError(f"{name}: no strip is seen against the background; lay it on a darker or lighter sheet")
+        raise ScanError(
+            f"{name}: no strip is seen against the background; lay it on a darker or lighter sheet"
+        )
     pieces = tuple(_rectangle(labels == label, view, name) for label in large[:4])
     return Outlines(pieces, ~ndimage.binary_dilation(solid, iterations=8))
 

@@ -5,7 +5,18 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from footlight.strips import calibration, cause, grid, measure, outline, overview, summary, tablet, uneven, windows
+from footlight.strips import (
+    calibration,
+    cause,
+    grid,
+    measure,
+    outline,
+    overview,
+    summary,
+    tablet,
+    uneven,
+    windows,
+)
 from footlight.strips.bound import Bound
 from footlight.strips.cells import Cell
 from footlight.strips.decision import Decision, decide, margin
@@ -73,7 +84,7 @@ def read(scan: Scan, doses: Doses, guide: grid.Guide, options: Options | None = 
     window, decision = _decided(stops, cells, guide, options)
     notes = (*scan.notes, *found.notes, *scale.notes, *((surface.note,) if surface.note else ()))
     notes += summary.notes(scan, cells, scale)
-    signs = summary.signs(cells, window, options.paper_d)
+    signs = summary.signs(cells, window, options.paper_d, wanting=decision.dose_stops is None)
     reading = summary.reading(
         scan, doses.present_s, doses.totals_s, found, cells, scale, window, options.rules, decision,
         cause.causes(signs), notes,
@@ -87,7 +98,9 @@ def _check(doses: Doses, guide: grid.Guide, name: str) -> None:
             f"{name}: {len(doses.totals_s)} doses for {guide.steps} steps; give one for each, 0 for the zero step first"
         )
     if len(doses.totals_s) < 5:
-        raise ScanError(f"{name}: {len(doses.totals_s)} steps; a zero, an anchor and three or more between are needed")
+        raise ScanError(
+            f"{name}: {len(doses.totals_s)} steps; a zero, an anchor and three or more between are needed"
+        )
 
 
 def _scale(scan: Scan, others: tuple[Place, ...], options: Options, base, surface):

@@ -107,5 +107,7 @@ def from_json(text: str, name: str) -> Reading:
     except (msgspec.MsgspecError, UnicodeError) as error:
         raise InputError(f"{name}: no reading of a strip ({error}); write one with --json") from error
     if reading.version != VERSION:
-        raise InputError(f"{name}: a reading of version {reading.version}; this one knows {VERSION}; read it anew")
+        raise InputError(
+            f"{name}: a reading of version {reading.version}; this one knows {VERSION}; read it anew"
+        )
     return reading

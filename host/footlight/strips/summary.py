@@ -22,7 +22,14 @@ _PLAIN_SHARE = 0.6
 def notes(scan: Scan, cells: dict[str, list[Cell]], scale: Calibration) -> tuple[str, ...]:
     """What the reader should know about this scan, a sentence each."""
     every = [cell for band in cells.values() for cell in band]
-    found = [_clipped(every), _coarse(scan, every), _outside(scale, every), _tiles(every), _drops(every), _plain(every)]
+    found = [
+        _clipped(every),
+        _coarse(scan, every),
+        _outside(scale, every),
+        _tiles(every),
+        _drops(every),
+        _plain(every),
+    ]
     return tuple(note for note in found if note)
 
 
@@ -75,8 +82,8 @@ def _name(cell: Cell) -> str:
     return f"{cell.band}, step {cell.step}"
 
 
-def signs(cells: dict[str, list[Cell]], window: Window | None, paper_d: float | None) -> Signs:
-    """What the bands show, for `cause.causes`."""
+def signs(cells: dict[str, list[Cell]], window: Window | None, paper_d: float | None, wanting: bool) -> Signs:
+    """What the bands show, for `cause.causes`. wanting: there is no safe dose, so rising whites need a cause."""
     black, white, white2 = (cells.get(name) for name in ("black", "white", "white2"))
     first = white[0] if white else None
     stain = first.channels_d[2] - first.channels_d[1] if first and len(first.channels_d) == 3 else None
@@ -85,7 +92,7 @@ def signs(cells: dict[str, list[Cell]], window: Window | None, paper_d: float | 
         zero_white_d=first.density_d if first else None,
         zero_white2_d=white2[0].density_d if white2 else None,
         zero_black_d=black[0].density_d if black else None,
-        rise_d=white[-2].density_d - white[0].density_d if white else None,
+        rise_d=white[-2].density_d - white[0].density_d if white and wanting else None,
         rise2_d=white2[-2].density_d - white2[0].density_d if white2 else None,
         stain_d=stain,
         paper_d=paper_d,

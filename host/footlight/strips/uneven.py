@@ -44,7 +44,9 @@ def from_background(view: Overview, background: NDArray | None) -> Surface:
     rows, columns = rows[keep], columns[keep]
     values = view.density[rows, columns]
     if np.median(values) > _LIGHTEST_D:
-        return none("the border is dark: uneven scanner light is not corrected; lay white paper about the strip")
+        return none(
+            "the border is dark: uneven scanner light is not corrected; lay white paper about the strip"
+        )
     if not _all_round(background):
         return none("the border is not seen all round: uneven scanner light is not corrected")
     size = np.array([view.density.shape[1], view.density.shape[0]]) / view.px_per_mm

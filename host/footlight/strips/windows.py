@@ -18,7 +18,7 @@ FULL_WITHIN_D = 0.05
 VEIL_D = 0.02
 MOTTLE_LIMIT_D = 0.010
 # What uneven scanner light leaves between cells after correction; measured on the simulated scanner only.
-UNEVEN_D = 0.0012
+UNEVEN_D = 0.0010
 _BEYOND_STOPS = 0.25
 _TURNED_D = 0.012
 # What the unknown shape between steps a whole stop apart costs, as the square of their distance [stops].
@@ -26,7 +26,7 @@ _SHAPE_STOPS = 0.035
 # Where black turns back, steps this near the top are already bent by it.
 _TURNING_D = 0.015
 # What makes up for blotches larger than blocks, found on the simulated papers.
-_WIDER_VEIL, _WIDER_MOTTLE, _WIDER_BLACK = 1.85, 1.85, 1.3
+_WIDER_VEIL, _WIDER_MOTTLE, _WIDER_BLACK = 1.5, 1.5, 1.0
 
 
 @dataclass(frozen=True)
@@ -134,7 +134,13 @@ def _full(stops, density_d, rules: Rules, earlier_drop_d: float):
     found = curve.crossing(at_level, 0.0, x[0] - centre - _BEYOND_STOPS, x[-1] - centre + _BEYOND_STOPS)
     shape = _SHAPE_STOPS * float(np.median(np.diff(x))) ** 2
     found[1:] += np.random.default_rng(len(found)).normal(0, shape, len(found) - 1)
-    return _bound(found + centre, "black"), params, plateau
+    return _bound(found + centre, "black"), _moved(params, centre), plateau
+
+
+def _moved(params: NDArray, centre: float) -> NDArray:
+    """a + b·x + c·x² counted from the present dose in place of the strip's centre."""
+    a, b, c = params.T
+    return np.stack([a - b * centre + c * centre**2, b - 2 * c * centre, c], axis=1)
 
 
 def _bound(found: NDArray, by: str) -> Bound:

@@ -27,7 +27,9 @@ def _dose(decision: Decision, full: Bound, clean: Bound, present_s: float) -> st
             f" surely by {said(full.high, present_s)}, and a margin of {nearly(decision.margin_stops, False)};"
             f" white is surely clean up to {said(clean.low, present_s)}."
         )
-    return _REASONS[decision.reason].format(full=said(full.stops, present_s), clean=said(clean.stops, present_s))
+    return _REASONS[decision.reason].format(
+        full=said(full.stops, present_s), clean=said(clean.stops, present_s)
+    )
 
 
 _REASONS = {

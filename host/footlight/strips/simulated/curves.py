@@ -1,9 +1,9 @@
 """Families of black: what second exposure makes of unexposed paper. x in stops; black 0 … 1 of its span.
 
-    hits      grains hit at random (Weibull): the family that is fitted
-    logistic  a symmetrical S over log dose
-    mixed     two emulsions of different speed, as in variable-contrast paper
-    turning   black falls back with much light: not monotone
+hits      grains hit at random (Weibull): the family that is fitted
+logistic  a symmetrical S over log dose
+mixed     two emulsions of different speed, as in variable-contrast paper
+turning   black falls back with much light: not monotone
 """
 
 import numpy as np

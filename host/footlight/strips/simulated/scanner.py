@@ -66,7 +66,9 @@ class Scanned:
     density_d: NDArray | None = field(default=None, repr=False)
 
 
-def scan(paper: Paper, sheet: Sheet, scanner: Scanner, rng: np.random.Generator, keep: bool = False) -> Scanned:
+def scan(
+    paper: Paper, sheet: Sheet, scanner: Scanner, rng: np.random.Generator, keep: bool = False
+) -> Scanned:
     """Scan a strip of a paper. keep: give the noise-free densities of the whole scan too."""
     place, tablet, size_mm = _laid(sheet, scanner)
     shape = tuple(int(round(n * scanner.ppi / 25.4)) for n in size_mm[::-1])
@@ -184,7 +186,9 @@ def _scanned(density: NDArray, paper: Paper, scanner: Scanner, x: NDArray, y: ND
     for channel in range(scanner.channels):
         stain = paper.stain_d if channel == 2 else 0.0
         light = (10.0 ** -(density + grain + np.float32(stain)) + scanner.flare) / (1 + scanner.flare) * fall
-        shot = scanner.noise * (1 + 10 * np.sqrt(light)) * rng.standard_normal(density.shape, dtype=np.float32)
+        shot = (
+            scanner.noise * (1 + 10 * np.sqrt(light)) * rng.standard_normal(density.shape, dtype=np.float32)
+        )
         planes.append(_encoded(light + shot, scanner))
     return planes[0] if scanner.channels == 1 else np.stack(planes, axis=-1)
 
@@ -194,5 +198,3 @@ def _encoded(light: NDArray, scanner: Scanner) -> NDArray:
     if not scanner.linear:
         light = np.where(light <= 0.0031308, 12.92 * light, 1.055 * light ** (1 / 2.4) - 0.055)
     return np.round(light * ((1 << scanner.bits) - 1)).astype(np.uint16 if scanner.bits == 16 else np.uint8)
-
-

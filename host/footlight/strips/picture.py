@@ -1,0 +1,158 @@
+"""The picture of what was found: the strip as it lies, its cells outlined, so that a wrong finding is seen."""
+
+import numpy as np
+
+from footlight.strips.reading import Read
+from footlight.strips.result import Interval, Reading
+
+MARK, ADVICE = "#b00020", "#005a9c"
+
+
+def figure(read: Read):
+    """One page: the strip with marks above; black and white against the dose below; the advice in words."""
+    from matplotlib.figure import Figure
+
+    reading = read.reading
+    page = Figure(figsize=(8.27, 11.69), layout=None)
+    strip = page.add_axes((0.06, 0.70, 0.88, 0.23))
+    black = page.add_axes((0.10, 0.44, 0.86, 0.22))
+    white = page.add_axes((0.10, 0.27, 0.86, 0.14), sharex=black)
+    page.text(0.06, 0.955, f"Strip {reading.scan}: {headline(reading)}", fontsize=13, weight="bold")
+    _strip(strip, read)
+    _black(black, reading)
+    _white(white, reading)
+    _words(page, reading)
+    return page
+
+
+def headline(reading: Reading) -> str:
+    """The advice in a few words."""
+    from footlight.quantities import format_seconds
+
+    advice = reading.advice
+    if advice.seconds is None:
+        return advice.verdict
+    return f"give {format_seconds(advice.seconds)} ({advice.stops:+.2f} stop)"
+
+
+def _strip(axes, read: Read) -> None:
+    view, reading = read.view, read.reading
+    height, width = (n / view.px_per_mm for n in view.density.shape)
+    axes.imshow(view.density, cmap="gray_r", vmin=0, vmax=2.2, extent=(0, width, height, 0))
+    place = read.grid.place
+    seen = dict(zip(reading.found.step_edges_mm, reading.found.steps_seen, strict=True))
+    for at, is_seen in seen.items():
+        _line(axes, place.at(np.array([at, at]), np.array([0, place.width_mm])), "-" if is_seen else ":")
+    for at in reading.found.band_edges_mm:
+        _line(axes, place.at(np.array([0, place.length_mm]), np.array([at, at])), "-")
+    _names(axes, read)
+    axes.set_xlabel("mm in the scan; red: boundaries found, dotted: placed by spacing", fontsize=8)
+    axes.tick_params(labelsize=7)
+
+
+def _line(axes, points, style: str) -> None:
+    axes.plot(points[:, 0], points[:, 1], style, color=MARK, linewidth=0.8)
+
+
+def _names(axes, read: Read) -> None:
+    place, found = read.grid.place, read.reading.found
+    first = read.reading.band(found.bands[0])
+    for step in first:
+        middle = (found.step_edges_mm[step.step] + found.step_edges_mm[step.step + 1]) / 2
+        x, y = place.at(middle, -2.0)
+        label = "zero" if step.dose_s == 0 else f"{step.dose_s:.3g} s"
+        axes.text(x, y, label, color=MARK, fontsize=6.5, ha="center", va="bottom")
+    for row, name in enumerate(found.bands):
+        x, y = place.at(-1.5, (found.band_edges_mm[row] + found.band_edges_mm[row + 1]) / 2)
+        axes.text(x, y, name, color=MARK, fontsize=6.5, ha="right", va="center", rotation=90)
+
+
+def _black(axes, reading: Reading) -> None:
+    for name, marker in (("black", "o"), ("grey", "s")):
+        cells = [cell for cell in reading.band(name) if cell.dose_stops is not None]
+        x, y = [cell.dose_stops for cell in cells], [cell.density_d for cell in cells]
+        axes.errorbar(
+            x, y, yerr=[cell.spread_d for cell in cells], fmt=marker, color="black" if name == "black" else "0.5",
+            markersize=4, linewidth=0.8, label=f"{name}, ± spread in the cell",
+        )  # fmt: skip
+    if reading.plateau_d is not None:
+        level = reading.plateau_d - reading.limits_d[0]
+        axes.axhline(level, color="0.4", linewidth=0.8, linestyle="--")
+        axes.text(0.005, level + 0.015, "full black from here up", transform=axes.get_yaxis_transform(),
+                  fontsize=7, ha="left", va="bottom", color="0.3")  # fmt: skip
+        _curve(axes, reading)
+    _bounds(axes, reading)
+    axes.set_ylabel("density [D]", fontsize=8)
+    axes.legend(fontsize=7, loc="center right")
+    axes.tick_params(labelsize=7, labelbottom=False)
+
+
+def _curve(axes, reading: Reading) -> None:
+    """The fitted black, drawn where it was fitted: from half-way up."""
+    if reading.curve is None or reading.plateau_d is None:
+        return
+    a, b, c = reading.curve
+    doses = [cell.dose_stops for cell in reading.band("black") if cell.dose_stops is not None]
+    x = np.linspace(min(doses), max(doses[:-1]), 300)
+    span = reading.plateau_d - reading.base_d
+    y = reading.plateau_d - span * np.exp(-np.exp(np.clip(a + b * x + c * x * x, -12, 8)))
+    good = y > reading.plateau_d - 0.6 * span
+    axes.plot(x[good], y[good], color="0.3", linewidth=0.9, label="fitted near its top", zorder=1)
+
+
+def _white(axes, reading: Reading) -> None:
+    for name, shade in (("white", "black"), ("white2", "0.55")):
+        cells = reading.band(name)
+        if not cells:
+            continue
+        zero = cells[0].density_d
+        x = [cell.dose_stops for cell in cells[1:]]
+        said = "just white" if name == "white" else "white + 2 stops"
+        axes.plot(x, [cell.density_d - zero for cell in cells[1:]], "o-", color=shade, markersize=3,
+                  linewidth=0.8, label=f"veil, {said}")  # fmt: skip
+        axes.plot(x, [cell.excess_mottle_d for cell in cells[1:]], "x:", color=shade, markersize=4,
+                  linewidth=0.8, label=f"mottle, {said}")  # fmt: skip
+    axes.axhline(reading.limits_d[1], color="0.4", linewidth=0.8, linestyle="--")
+    axes.axhline(reading.limits_d[2], color="0.4", linewidth=0.8, linestyle=":")
+    axes.set_ylim(-0.004, 0.08)
+    _bounds(axes, reading)
+    axes.set_ylabel("beyond zero [D]", fontsize=8)
+    axes.set_xlabel(
+        "second exposure, stops from the present dose; dashed: limit of veil, dotted: of mottle", fontsize=8
+    )
+    if axes.get_legend_handles_labels()[0]:
+        axes.legend(fontsize=7, loc="upper left")
+    axes.tick_params(labelsize=7)
+
+
+def _bounds(axes, reading: Reading) -> None:
+    """L and U with their intervals as grey bars, the advice as a line."""
+    for bound, hatch in ((reading.full, "///"), (reading.clean, "\\\\\\")):
+        ends = _ends(bound)
+        if ends:
+            axes.axvspan(*ends, facecolor="0.88", edgecolor="0.6", hatch=hatch, linewidth=0, zorder=0)
+    if reading.advice.stops is not None:
+        axes.axvline(reading.advice.stops, color=ADVICE, linewidth=1.6)
+
+
+def _ends(bound: Interval) -> tuple[float, float] | None:
+    if bound.low is None or bound.high is None:
+        return None
+    return bound.low, bound.high
+
+
+def _words(page, reading: Reading) -> None:
+    import textwrap
+
+    advice = reading.advice
+    rows = [(text, "bold" if k == 0 else "normal") for k, text in enumerate(advice.words)]
+    rows += [(f"Cause: {text}.", "normal") for text in advice.causes] + [
+        (f"! {text}", "normal") for text in reading.notes
+    ]
+    y = 0.215
+    for text, weight in rows:
+        for line in textwrap.wrap(text, 118 if weight == "normal" else 104):
+            if y > 0.012:
+                page.text(0.06, y, line, fontsize=8, weight=weight, va="top")
+            y -= 0.0135
+        y -= 0.003
