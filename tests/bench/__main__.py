@@ -30,7 +30,9 @@ def main() -> int:
     table = Table("what", "measured", "limit", "", "note")
     over = 0
     for name in track(modules(), "measuring", console=console, transient=True):
-        for what, value, limit, unit, note in map(filled, importlib.import_module(f"tests.bench.{name}").rows()):
+        for what, value, limit, unit, note in map(
+            filled, importlib.import_module(f"tests.bench.{name}").rows()
+        ):
             measured = "not measured" if value is None else f"{value:.3g} {unit}"
             good = value is None or value <= limit
             over += not good

@@ -28,7 +28,10 @@ _COMMANDS = (
     ("light", "even", "8x10", "500 mm", "--within", "0.1 stop"),
     ("light", "strip", "second", "6 s, 600 mm, f/11, lens 80 mm", "--blade", "30 mm"),
     ("light", "dose", "6 s, 12 lx", "8.5 lx", "--json"),
+    ("camera", "time", "EV 12", "f/22", "--ei", "4"),
+    ("mix", "peroxide", "10 % w/w", "1 L", "--stock", "30 % w/w"),
 )
+HELP_LIMIT = 1.5
 
 
 def rows() -> list[tuple[str, float, float]]:
@@ -37,7 +40,8 @@ def rows() -> list[tuple[str, float, float]]:
         hello = Path(folder) / "hello.py"
         hello.write_text(_HELLO, encoding="utf-8")
         bare = _python(folder, str(hello))
-        return [
+        help_ratio = ratio(_python(folder, "-c", _RUN, "--help"), bare, 11)
+        return [("start of `--help` / hello-world", help_ratio, HELP_LIMIT)] + [
             (
                 f"start of `{_name(words)}` / hello-world",
                 ratio(_python(folder, "-c", _RUN, *words), bare, 11),
