@@ -67,16 +67,13 @@ class SerialStream:
 
 def open_stream(address: str) -> SerialStream:
     """Open a port by name or address. Raises PortError or InputError with what to do."""
-    local = "://" not in address
     try:
-        port = serial.serial_for_url(
-            address,
-            baudrate=_BAUD,
-            timeout=READ_WAIT_S,
-            write_timeout=WRITE_WAIT_S,
-            # Two programs on one port would take each other's replies.
-            exclusive=True if local else None,
-        )
+        port = serial.serial_for_url(address, do_not_open=True)
+        port.baudrate, port.timeout = _BAUD, READ_WAIT_S
+        if "://" not in address:
+            # Two programs on one port would take each other's replies. Serial servers know neither of these.
+            port.exclusive, port.write_timeout = True, WRITE_WAIT_S
+        port.open()
     except ValueError as error:
         raise InputError(f"port: '{address}' is no port: {error}") from error
     except (serial.SerialException, OSError) as error:
