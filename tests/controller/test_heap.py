@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from footlight.bench.firmware import firmware_folders
 from footlight.bench.process import BOX, MICROPYTHON, best_interpreter
+from footlight.firmware_files import firmware_folders
 
 CASE = Path(__file__).with_name("heap_case.py")
 

@@ -12,10 +12,10 @@ from pathlib import Path
 
 from footlight.bench import events as ev
 from footlight.bench.events import Event
-from footlight.bench.firmware import firmware_folders
 from footlight.bench.panel import Panel
 from footlight.bench.process import BoxProcess, best_interpreter
 from footlight.bench.stream import BenchStream
+from footlight.firmware_files import firmware_folders
 
 # Objects of the unix port are twice as large as the chip's; this is the chip's heap in that currency.
 HEAP_KIB = 512

@@ -12,7 +12,7 @@ def firmware_folders() -> list[Path]:
     if spec is None or spec.origin is None:
         raise FootlightError("footlight_core is not installed; install the package 'footlight' again")
     core = Path(spec.origin).parents[1]
-    inside = Path(__file__).parents[1] / "_firmware"
+    inside = Path(__file__).parent / "_firmware"
     if inside.is_dir():
         return [inside, core]
     return [core]
