@@ -17,6 +17,7 @@ from footlight.errors import FootlightError
 COMMANDS: dict[str, tuple[str, str]] = {
     "new": ("new", "Write a sequence file to start from"),
     "plan": ("plan", "Check a sequence file; show its time line and arithmetic"),
+    "read": ("read", "What a strip or a print says: from a scan, or by eye"),
     "light": ("light", "Times, heights, stops, strips and doses of the light"),
     "camera": ("camera", "View camera: times at low indexes, bellows, true stops, lens cards"),
     "mix": ("mix", "Dilutions, peroxide, whole baths, capacity, and the hazards of each"),
@@ -33,6 +34,8 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "search": ("search", "Find what was written about sheets"),
     "undo": ("undo", "Take back what was written last"),
     "backup": ("backup", "A checked copy of the notebook"),
+    "export": ("export", "Everything in the notebook as JSON or CSV"),
+    "restore": ("restore", "A new notebook from an exported one"),
     "completion": ("completion", "How to let your shell complete commands"),
 }
 
