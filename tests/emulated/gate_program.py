@@ -86,7 +86,5 @@ def _instructions(lines: list[str]) -> dict[str, Any]:
         "in_": lambda source, bits: say(f"in {source}, {bits}"),
         "set": lambda target, value: say(f"set {target}, {value}"),
         "mov": lambda target, source: say(f"mov {target}, {source}"),
-        "jmp": lambda *words: say(
-            " ".join(["jmp", *[conditions[w] if w in conditions else w for w in words]])
-        ),
+        "jmp": lambda *words: say(" ".join(["jmp", *[conditions.get(w) or w for w in words]])),
     }
