@@ -9,6 +9,7 @@ import gc
 
 from controller import boot_run, guard, screens
 from controller.clock import NEVER_MS
+from controller.journal import SPARE_RECORDS
 from controller.sight import Sight
 from footlight_core import effects as fx
 from footlight_core import gestures, records, wire
@@ -91,7 +92,7 @@ class App:
             return st.NO_RECORD
         if self._guard.free_heap() < LEAST_HEAP_BYTES:
             return st.NO_MEMORY
-        if program and self._journal.room() < records_wanted(program):
+        if self._journal.room() < records_wanted(program):
             return st.FULL_FLASH
         return 0
 
@@ -337,8 +338,10 @@ class App:
 
 
 def records_wanted(program):
-    """The most records that a run of `program` may write, with room for stops and faults."""
-    return 2 * len(program["steps"]) * program["sheets"] + 64
+    """The most records that a run of `program` may write, or the set-up light (None)."""
+    if not program:
+        return SPARE_RECORDS
+    return 2 * len(program["steps"]) * program["sheets"] + SPARE_RECORDS
 
 
 def _fault_of(error):

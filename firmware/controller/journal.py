@@ -20,6 +20,9 @@ _MOST_UNWRITTEN = 32
 # A record of a run is shorter than this; the longest is counted, not the mean.
 RECORD_BYTES = 160
 
+# Kept free beside what a run may write: stops, faults, starts.
+SPARE_RECORDS = 64
+
 # How the journal was found at boot.
 WHOLE = 0
 FRESH = 1
@@ -83,8 +86,15 @@ class Journal:
             self._firsts.pop(0)
 
     def note_date(self, unix_s):
-        """Anchor the time since boot in the computer's time."""
-        self.append({"k": "date", "unix_s": unix_s}, self._now_ms())
+        """Anchor the time since boot in the computer's time, where there is room for it."""
+        if self.room() < SPARE_RECORDS:
+            return
+        try:
+            self.append({"k": "date", "unix_s": unix_s}, self._now_ms())
+        except StorageError:
+            # `worn` forbids the next run and says why; a greeting must not fail on it, for a journal on a
+            # flash that fails is the one that must be brought home.
+            return
 
     def room(self):
         """How many records of a run surely fit."""

@@ -60,11 +60,13 @@ def test_real_time_and_faster(tmp_path: Path):
     for speed in (1.0, 20.0):
         with Bench(tmp_path) as bench:
             bench.switch_on()
-            begin_s = time.monotonic()
+            bench.run_for(1_000)
+            begin_s, begin_ms = time.monotonic(), bench.now_ms
             with serving(bench, TCP, speed=speed):
                 time.sleep(0.3)
-            passed_ms = (time.monotonic() - begin_s) * 1000
-            assert 0.5 * speed * passed_ms <= bench.now_ms <= 1.05 * speed * passed_ms
+            wall_ms, passed_ms = (time.monotonic() - begin_s) * 1000, bench.now_ms - begin_ms
+            # A busy machine may lag, and then lets time go; it never runs ahead.
+            assert 0.1 * speed * wall_ms <= passed_ms <= 1.05 * speed * wall_ms
 
 
 def test_a_run_in_a_served_bench_with_a_real_foot(tmp_path: Path):
