@@ -1,0 +1,33 @@
+"""docs/notebook.md names every table and only commands that there are; released steps never change."""
+
+import hashlib
+import re
+import sqlite3
+from pathlib import Path
+
+from footlight.cli.main import COMMANDS
+from footlight.notebook import exchange, migrate
+
+PAGE = Path(__file__).parents[3] / "docs" / "notebook.md"
+
+# A step that a printer's notebook has taken is not taken again: a change must be a step of its own.
+RELEASED = {
+    1: "4747f8b25bea8301",
+    2: "442b8d44374e6446",
+}
+
+
+def test_every_table_is_named(book: sqlite3.Connection):
+    text = PAGE.read_text(encoding="utf-8")
+    for name in exchange.tables(book):
+        assert f"`{name}`" in text
+
+
+def test_every_command_is_there():
+    named = set(re.findall(r"`footlight ([a-z]+)", PAGE.read_text(encoding="utf-8")))
+    assert named and named <= set(COMMANDS)
+
+
+def test_released_steps_are_as_they_were():
+    now = {version: hashlib.sha256(sql.encode()).hexdigest()[:16] for version, sql in migrate.all_steps()}
+    assert {version: now[version] for version in RELEASED} == RELEASED
