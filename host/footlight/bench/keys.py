@@ -1,8 +1,8 @@
 """Single key strokes from the terminal, with the key's release where the terminal tells it.
 
 A terminal that knows the keyboard protocol of progressive enhancement reports presses and releases as
-`CSI code ; modifiers : event u`; it is asked for by `CSI > 3 u` and given back by `CSI < u`. Others ignore
-that, and send the plain character.
+`CSI code ; modifiers : event u`; it is asked for by `CSI > 11 u` (escape codes that are not ambiguous,
+events, and for every key) and given back by `CSI < u`. Others ignore that, and send the plain character.
 """
 
 import contextlib
@@ -11,9 +11,11 @@ import sys
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-_ASK = "\x1b[>3u"
+_ASK = "\x1b[>11u"
 _GIVE_BACK = "\x1b[<u"
-_REPORT = re.compile(r"\x1b\[(\d+)(?:;\d*(?::(\d))?)?u")
+_REPORT = re.compile(r"\x1b\[(\d+)(?::\d*)*(?:;(\d*)(?::(\d))?)?(?:;[\d:]*)?u")
+_CTRL = 4  # in the modifiers, which are sent plus one
+STOP = "\x03"  # Ctrl-C: such a terminal reports it as a key, and no signal comes
 _EVENTS = {None: "down", "1": "down", "2": "repeat", "3": "up"}
 
 
@@ -31,7 +33,7 @@ def parse(text: str) -> list[Stroke]:
     while text:
         report = _REPORT.match(text)
         if report:
-            strokes.append(Stroke(chr(int(report[1])), _EVENTS[report[2]]))
+            strokes.append(_reported(report))
             text = text[report.end() :]
         elif text[0] == "\x1b":
             text = re.sub(r"^\x1b(\[[0-9;:]*[A-Za-z~]?)?", "", text, count=1)
@@ -39,6 +41,13 @@ def parse(text: str) -> list[Stroke]:
             strokes.append(Stroke(text[0], "plain"))
             text = text[1:]
     return strokes
+
+
+def _reported(report: re.Match[str]) -> Stroke:
+    code = int(report[1])
+    held = int(report[2] or 1) - 1
+    key = chr(code & 0x1F) if held & _CTRL and chr(code).isalpha() else chr(code)
+    return Stroke(key, _EVENTS.get(report[3], "down"))
 
 
 @contextlib.contextmanager

@@ -1,6 +1,6 @@
 """The darkroom as the bench draws it in a terminal: trays left to right, lamp, white light, pedal, display.
 
-Only a picture of `Room`; where its facts come from is in `live`. Red on black, as a darkroom is.
+Only a picture of `Room`; where its facts come from is in `scene`. Red on black, as a darkroom is.
 """
 
 from collections.abc import Sequence
@@ -16,6 +16,11 @@ DISPLAY_ROWS = 8
 DISPLAY_COLUMNS = 32
 _ON = "██"
 _OFF = " ."
+_HALVES = {(False, False): " ", (True, False): "▀", (False, True): "▄", (True, True): "█"}
+_TRAY_WIDEST = 22
+_TRAY_NARROWEST = 12
+# Lines of everything else, with the large display and one row of trays.
+_LINES = 21
 
 
 @dataclass
@@ -46,60 +51,103 @@ class Room:
     clock: str = "0:00"
     speed: str = "×1"
     port: str = ""
+    warning: str = ""
     keys: Sequence[tuple[str, str]] = field(default=())
 
 
-def draw(room: Room) -> RenderableType:
-    """The whole room."""
+def draw(room: Room, columns: int = 110, lines: int = 32) -> RenderableType:
+    """The whole room, for a terminal of so many columns and lines."""
+    width, tray_rows = _tray_layout(len(room.trays), columns)
+    fits = lines >= _LINES + 5 * (tray_rows - 1) and columns >= 2 * DISPLAY_COLUMNS + 4
     return Group(
         _lamps(room),
-        _trays(room),
-        Align.center(_display(room)),
-        _line("hears", "  ".join(room.sounds[-5:]) or "nothing", "red"),
+        *_trays(room, width, columns),
+        Align.center(_display(room, fits)),
+        _line("hears", "  ·  ".join(room.sounds) or "nothing", "red"),
         _line("journal", room.last_record or "nothing yet", "red dim"),
         _foot(room),
         _keys(room),
+        _line("", room.warning, "bold red"),
     )
+
+
+def where(room: Room) -> str:
+    """Where the sheet is, in words."""
+    if not room.sheet:
+        return "no sheet"
+    if room.under_lamp:
+        return f"sheet {room.sheet}, under the lamp"
+    return f"sheet {room.sheet}, in tray {room.at_place}" if room.at_place else f"sheet {room.sheet}, in hand"
 
 
 def _lamps(room: Room) -> RenderableType:
-    lamp = Text(" LAMP LIT ", "bold black on white") if room.lamp else Text(" lamp dark ", "red dim")
+    lamp = Text("  LAMP LIT  ", "bold black on white") if room.lamp else Text(" lamp dark  ", "red dim")
     white = (
         Text(" white light permitted ", "black on yellow")
         if room.white
-        else Text(" white light locked ", "red dim")
+        else Text(" white light locked    ", "red dim")
     )
-    sheet = f"sheet {room.sheet}" if room.sheet else "no sheet"
-    where = (
-        "under the lamp" if room.under_lamp else f"in tray {room.at_place}" if room.at_place else "in hand"
-    )
-    return Columns([lamp, white, Text(f"{sheet}, {where}" if room.sheet else sheet, "red")], padding=(0, 3))
+    return Columns([lamp, white, Text(where(room), "bold red" if room.sheet else "red dim")], padding=(0, 3))
 
 
-def _trays(room: Room) -> RenderableType:
-    return Columns([_tray(tray, tray.place == room.at_place) for tray in room.trays], padding=(0, 1))
+def _tray_layout(count: int, columns: int) -> tuple[int, int]:
+    """Width of a tray and number of rows: one row if the trays then still have room for a word."""
+    if not count:
+        return 0, 0
+    rows = 1
+    while (columns - 1) // -(-count // rows) - 1 < _TRAY_NARROWEST and rows < count:
+        rows += 1
+    return min(_TRAY_WIDEST, (columns - 1) // -(-count // rows) - 1), rows
 
 
-def _tray(tray: Tray, holds_sheet: bool) -> Panel:
-    body = Text(tray.bath[:16] + "\n", "red", no_wrap=True)
-    body.append("▇▇ sheet" if holds_sheet else "", "bold red")
+def _trays(room: Room, width: int, columns: int) -> list[RenderableType]:
+    if not room.trays:
+        return [_line("trays", "none in this sequence", "red dim")]
+    across = max(1, (columns - 1) // (width + 1))
+    rows = [room.trays[first : first + across] for first in range(0, len(room.trays), across)]
+    return [Columns([_tray(room, tray, width) for tray in row], padding=(0, 1, 0, 0)) for row in rows]
+
+
+def _tray(room: Room, tray: Tray, width: int) -> Panel:
+    holds_sheet = bool(room.sheet) and tray.place == room.at_place
+    inside = width - 4
+    words = Text("\n".join(_folded(tray.bath, inside)) + "\n", "red", no_wrap=True)
+    words.append(("▇" * 6 if holds_sheet else "").ljust(inside), "bold red")
     title = f"{tray.place} {tray.tongs}".strip()
-    return Panel(body, title=title, width=20, height=4, border_style="bold red" if holds_sheet else "red dim")
+    return Panel(
+        words, title=title, width=width, height=5, border_style="bold red" if holds_sheet else "red dim"
+    )
 
 
-def _display(room: Room) -> Panel:
-    style = ("black", "red dim", "red", "bold red")[min(room.brightness, 3)] if room.powered else "black"
-    text = Text()
-    for number, row in enumerate(room.rows or [[False] * DISPLAY_COLUMNS] * DISPLAY_ROWS):
-        if number:
-            text.append("\n")
-        for dot in row:
-            text.append(_ON if dot else _OFF, style if dot else "grey11")
-    return Panel(text, width=2 * DISPLAY_COLUMNS + 4, border_style="red dim")
+def _folded(text: str, width: int) -> list[str]:
+    """The text on two lines; what does not fit is left away."""
+    first, rest = "", text.split()
+    while rest and len(f"{first} {rest[0]}".strip()) <= width:
+        first = f"{first} {rest.pop(0)}".strip()
+    second = " ".join(rest)
+    return [first, second if len(second) <= width else second[: width - 1] + "…"]
+
+
+def _display(room: Room, large: bool) -> Panel:
+    style = ("black", "red dim", "red", "bold red")[min(room.brightness, 3)]
+    rows = room.rows if room.powered and room.rows else [[False] * DISPLAY_COLUMNS] * DISPLAY_ROWS
+    text = _dots(rows, style) if large else _half_dots(rows, style)
+    width = (2 if large else 1) * DISPLAY_COLUMNS + 4
+    return Panel(text, width=width, border_style="red dim")
+
+
+def _dots(rows: Sequence[Sequence[bool]], style: str) -> Text:
+    lines = [[(_ON, style) if dot else (_OFF, "grey11") for dot in row] for row in rows]
+    return Text("\n").join(Text.assemble(*line) for line in lines)
+
+
+def _half_dots(rows: Sequence[Sequence[bool]], style: str) -> Text:
+    pairs = [zip(rows[y], rows[y + 1], strict=True) for y in range(0, DISPLAY_ROWS, 2)]
+    return Text("\n".join("".join(_HALVES[pair] for pair in pair_row) for pair_row in pairs), style)
 
 
 def _foot(room: Room) -> Text:
-    line = Text()
+    line = Text(no_wrap=True)
     line.append(
         "  foot DOWN  " if room.foot_down else "  foot up    ",
         "bold black on red" if room.foot_down else "red",
@@ -111,11 +159,13 @@ def _foot(room: Room) -> Text:
 
 
 def _keys(room: Room) -> Text:
-    line = Text("  ")
+    line = Text("  ", no_wrap=True)
     for key, does in room.keys:
         line.append(f"{key}", "bold red").append(f" {does}   ", "red dim")
     return line
 
 
 def _line(name: str, text: str, style: str) -> Text:
-    return Text(f"  {name:8}", "red dim", no_wrap=True).append(text, style)
+    return Text(f"  {name:8}" if name else "  ", "red dim", no_wrap=True, overflow="ellipsis").append(
+        text, style
+    )

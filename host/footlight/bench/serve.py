@@ -49,13 +49,16 @@ def best_kind() -> str:
 
 
 @contextlib.contextmanager
-def serving(bench: Bench, kind: str | None = None, speed: float = 1.0, port: int = 0) -> Iterator[str]:
+def serving(
+    bench: Bench, kind: str | None = None, speed: float = 1.0, port: int = 0, pace: Pace | None = None
+) -> Iterator[str]:
     """Serve a bench while the block runs -> the address for `--port`.
 
     `kind`: "pty" or "tcp", None = the better one that is there. `port`: TCP port, 0 = any free one.
+    `pace`: how its time passes, in place of `speed`, for a caller who wants to change that.
     """
     line = _open_line(kind or best_kind(), port)
-    server = _Server(bench, line, speed)
+    server = _Server(bench, line, pace or Pace(bench, speed))
     server.start()
     try:
         yield line.address
@@ -65,11 +68,11 @@ def serving(bench: Bench, kind: str | None = None, speed: float = 1.0, port: int
 
 
 class _Server(threading.Thread):
-    def __init__(self, bench: Bench, line: _Line, speed: float) -> None:
+    def __init__(self, bench: Bench, line: _Line, pace: Pace) -> None:
         super().__init__(name="bench port", daemon=True)
         self._bench = bench
         self._line = line
-        self._pace = Pace(bench, speed)
+        self._pace = pace
         self._ending = threading.Event()
         self._waiting = b""
         self._error: BaseException | None = None

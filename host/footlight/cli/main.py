@@ -29,6 +29,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "collect": ("collect", "Bring the controller's journal home into the notebook"),
     "sheets": ("sheets", "List the sheets in the notebook"),
     "sheet": ("sheet", "One sheet: planned against given"),
+    "bench": ("bench", "Practise with the real firmware: the room in the terminal, a key for the pedal"),
     "demo": ("demo", "The whole job on the bench, in a few seconds"),
     "write": ("write", "A verdict, defects, a note about a sheet"),
     "search": ("search", "Find what was written about sheets"),

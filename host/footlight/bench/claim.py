@@ -1,0 +1,44 @@
+"""One bench at a time in a folder: two would write over each other's flash."""
+
+import os
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from footlight.errors import FootlightError
+
+_NAME = "in-use"
+
+
+class ClaimError(FootlightError):
+    """Another bench works in this folder."""
+
+
+@contextmanager
+def claimed(folder: Path) -> Iterator[None]:
+    """The folder is this process's alone while the block runs. It is free again however that ends."""
+    folder.mkdir(parents=True, exist_ok=True)
+    descriptor = os.open(folder / _NAME, os.O_RDWR | os.O_CREAT)
+    try:
+        _lock(descriptor)
+        yield
+    except BlockingIOError as error:
+        raise ClaimError(
+            f"--folder {folder}: another bench is running there; end that one, or name another folder"
+        ) from error
+    finally:
+        os.close(descriptor)
+
+
+def _lock(descriptor: int) -> None:
+    if os.name == "nt":
+        import msvcrt
+
+        try:
+            msvcrt.locking(descriptor, msvcrt.LK_NBLCK, 1)  # pyright: ignore[reportAttributeAccessIssue]
+        except OSError as error:
+            raise BlockingIOError(str(error)) from error
+    else:
+        import fcntl
+
+        fcntl.flock(descriptor, fcntl.LOCK_EX | fcntl.LOCK_NB)
