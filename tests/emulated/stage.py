@@ -8,7 +8,7 @@ from tests.emulated.chip import Chip, Edge
 _PINS = runpy.run_path(str(image.FIRMWARE / "controller" / "pins.py"))
 GATE, PUMP = _PINS["LAMP_GATE"], _PINS["LAMP_PUMP"]
 MAKE, REST = _PINS["PEDAL_MAKE"], _PINS["PEDAL_REST"]
-BOOT_MS = 3_000
+SPI = 0
 
 
 def started(source: str, *modules: str, erase_ms: float = 45.0) -> Chip:
