@@ -326,12 +326,14 @@ class App:
     def _drop_light(self):
         # What was still to be written is written; what was still to be lit is not, and gave nothing.
         queue = self.seq.effects
-        for index in range(self._applied, queue.count):
-            if queue.kinds[index] == fx.LAMP_ON:
+        for index in range(max(0, self._applied - 1), queue.count):
+            if queue.kinds[index] == fx.LAMP_ON and not self._lamp.lit():
                 queue.kinds[index] = _DROPPED
+                self._burning = False
                 self._gate_ms = 0
         if self._burning and not self._lamp.lit() and self._gate_ms == NEVER_MS:
-            self._gate_ms = 0
+            # Its result was lost on the way: the sequencer will count it as given whole.
+            self._burning = False
 
     def _maintain(self):
         self._leaving = True

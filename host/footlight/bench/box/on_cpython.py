@@ -66,7 +66,8 @@ def _is_ready(stream, events):
 class _Saboteur:
     """Raises at the n-th line of the firmware that is run from now on."""
 
-    def __init__(self):
+    def __init__(self, worlds):
+        self._worlds = worlds
         self._left = 0
 
     def command(self, words):
@@ -82,7 +83,9 @@ class _Saboteur:
             self._left -= 1
             if self._left == 0:
                 sys.settrace(None)
-                raise ValueError("raised by the bench")
+                place = "%s:%d" % (os.path.basename(frame.f_code.co_filename), frame.f_lineno)
+                self._worlds.world.emit("sabotaged", place)
+                raise ValueError("raised by the bench at " + place)
         return self._trace
 
 
@@ -95,7 +98,7 @@ def _link_commands(worlds, source, sink):
         sink.open = words[0] == "0"
         worlds.world.awake = True
 
-    return {"bytes": take, "stall": stall, "sabotage": _Saboteur().command}
+    return {"bytes": take, "stall": stall, "sabotage": _Saboteur(worlds).command}
 
 
 def _replace(name):
