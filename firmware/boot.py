@@ -4,7 +4,7 @@ import gc
 
 from machine import Pin
 
-_TIDY_BYTES = 32_768
+_TIDY_BYTES = 16_384
 
 # The numbers stand in controller/pins.py too, made from hardware/pins.toml; a test holds these to them.
 # They are written out here so that nothing has to be found and loaded before the gate is low.
