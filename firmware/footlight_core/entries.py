@@ -163,7 +163,9 @@ def _enter_lit(seq):
 def _enter_held(seq):
     seq.clear_timers()
     seq.ready_ms = seq.now_ms
-    _open_intent(seq)
+    # A fault that was acknowledged leads back here with the intent still unanswered.
+    if not seq.run.intent_open:
+        _open_intent(seq)
 
 
 def _enter_focus(seq):

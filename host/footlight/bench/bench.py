@@ -32,7 +32,8 @@ class Bench:
 
     `folder`: where its flash lies. `interpreter`: "micropython", "cpython", or None for the better one
     that is there. `seed`: makes its identity and whatever is random. `polls`: True = the firmware looks at
-    the pedal each 10 ms as on the chip, False = it wakes when an input changes.
+    the pedal each 10 ms as on the chip, False = it wakes when an input changes. `firmware`: other folders
+    than this tool's own.
     """
 
     def __init__(
@@ -43,21 +44,24 @@ class Bench:
         seed: int = 1,
         polls: bool = False,
         ticks_start_us: int = 0,
+        firmware: list[Path] | None = None,
     ) -> None:
         self.folder = Path(folder)
         self.folder.mkdir(parents=True, exist_ok=True)
         self.interpreter = interpreter or best_interpreter()
         self.events: list[Event] = []
         self.listeners: list[Listener] = []
+        self.heard: list[tuple[int, bytes]] = []  # all that the computer has said: (when [us], bytes)
         self.panel = Panel()
         self.lock = threading.RLock()
         self.now_us = 0
         self.end: Event | None = None  # how the firmware ended, if it did
+        self.lives = 0  # how often the firmware has been started
         self._heap_kib = heap_kib
         self._polls = polls
         self._ticks_start_us = ticks_start_us
         self._unique = list(random.Random(seed).randbytes(8))
-        self._firmware = firmware_folders()
+        self._firmware = firmware or firmware_folders()
         self._pins = runpy.run_path(str(self._firmware[0] / "controller" / "pins.py"))
         self._levels: dict[str, int] = {}
         self._inputs: dict[int, int] = {}
@@ -204,6 +208,7 @@ class Bench:
         with self.lock:
             if not self._process:
                 return
+            self.heard.append((self.now_us, data))
             # A Ctrl-C where it is allowed empties what came before it and stops the program.
             if self.keyboard and b"\x03" in data:
                 self._command("interrupt")
@@ -233,6 +238,7 @@ class Bench:
 
     def _start(self, cause: int) -> None:
         self.end = None
+        self.lives += 1
         self._process = BoxProcess(self.interpreter, self._firmware, self._options(cause), self._heap_kib)
         self._hear(None)
         for number, level in self._inputs.items():

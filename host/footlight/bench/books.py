@@ -1,0 +1,253 @@
+"""The referee's books: what the durable records say, against what the gate really did."""
+
+from collections.abc import Callable
+from typing import Any
+
+from footlight.bench.overheard import Overheard
+from footlight_core import program as programs
+from footlight_core import records
+from footlight_core import states as st
+
+Record = dict[str, Any]
+_SLACK_MS = 1
+_GOES_ON = (records.HELD, records.BROKEN)
+
+
+class Books:
+    """Fed with every record and with each exposure; calls `breach` with a number and a sentence."""
+
+    def __init__(self, heard: Overheard, breach: Callable[[str, str], None]) -> None:
+        self._heard = heard
+        self._breach = breach
+        self._number = 0
+        self._formatted = False
+        self._armed: Record = {}
+        self._intent: Record | None = None
+        self._pulse_ms: float | None = None  # the exposure under this intent, once it has ended
+        self._owed: Record | None = None  # an intent that the last life left open
+        self._place = (0, 0, 0)
+        self._given_ms = 0.0  # light that this sheet has had in this step, by the gate
+        self._rest: dict[tuple[int, int, int], int] = {}
+        self._unexplained = ""
+        self._fault = st.NO_FAULT
+        self._locked = True  # white light: no step of this run has begun in this life
+        self._reached = 0  # the last step that has begun
+
+    # -- what the referee asks ---------------------------------------------------------------------
+
+    def planned_ms(self) -> int:
+        """The gate time that was intended [ms]."""
+        return self._intent["gate_ms"] if self._intent else 0
+
+    def cap_ms(self) -> int:
+        """The longest that this lamp may burn [ms]."""
+        lamp = self._lamp()
+        return lamp["cap_ms"] if lamp else programs.LIGHT_CAP_MS
+
+    def window_ms(self) -> int:
+        """The most light in ten minutes [ms]."""
+        lamp = self._lamp()
+        return lamp["window_ms"] if lamp else 600_000
+
+    def is_focus(self) -> bool:
+        """Is it the set-up light?"""
+        return self._intent is not None and self._intent["run"] == 0
+
+    def wants_press(self, begin: Record) -> bool:
+        """Is this the beginning of a step that only a press may begin?"""
+        step = self._step(begin["step"])
+        return step is not None and not step["auto"] and not step.get("aside")
+
+    def forbids_white(self) -> str:
+        """Why white light may not be permitted now, or "" if it may."""
+        if self._fault:
+            return "in a fault"
+        if self._locked:
+            return "and no step of this run has begun since the start"
+        program = self._program()
+        first = programs.white_from(program) + 1 if program else 0
+        return f"before step {first}, which allows it" if self._reached < first else ""
+
+    # -- the gate ----------------------------------------------------------------------------------
+
+    def rises(self) -> None:
+        """The gate has opened."""
+        if self._intent is None:
+            self._breach("I7", "gate high and no intent is durable")
+        if self._pulse_ms is not None:
+            self._breach("I2", "a second exposure under one intent")
+        if self._fault:
+            self._breach("I13", f"gate high in fault {self._fault}")
+
+    def falls(self, on_ms: float, is_explained: bool) -> None:
+        """The gate has closed after `on_ms`; explained by its own time or by the pedal."""
+        self._pulse_ms = on_ms
+        intent = self._intent or {"gate_ms": 0, "light_ms": 0}
+        self._given_ms += max(0.0, on_ms - (intent["gate_ms"] - intent["light_ms"]))
+        self._unexplained = "" if is_explained else f"{on_ms} of {intent['gate_ms']} ms"
+
+    # -- the records -------------------------------------------------------------------------------
+
+    def format(self) -> None:
+        """The flash is new."""
+        self._formatted = True
+        self._number = 0
+
+    def write(self, record: Record) -> None:
+        """One durable record."""
+        self._judge_number(record)
+        judge = _RECORDS.get(record["k"])
+        if judge:
+            judge(self, record)
+
+    def _judge_number(self, record: Record) -> None:
+        # The last one before a power cut may be durable although nobody could tell of it any more.
+        most = self._number + (2 if record["k"] == "boot" else 1)
+        if self._number and not self._number < record["n"] <= most:
+            self._breach("I8", f"record {record['n']} after {self._number}")
+        if not self._number and self._formatted and record["n"] > 2:
+            self._breach("I8", f"the first record of a new flash is number {record['n']}")
+        self._number = record["n"]
+        if self._owed and record["k"] not in ("boot", "cut", "fault", "date"):
+            owed, self._owed = self._owed, None
+            self._breach("I8", f"intent {owed['n']} was cut off, and '{record['k']}' comes before its bounds")
+
+    def _boot(self, record: Record) -> None:
+        self._owed = self._intent or self._owed
+        self._intent = None
+        self._pulse_ms = None
+        self._fault = st.NO_FAULT
+        self._locked = True
+        self._unexplained = ""
+
+    def _arm(self, record: Record) -> None:
+        self._armed = record
+        self._reached = 0
+        self._locked = False
+        self._go_to(record | {"step": 1})
+        if self._formatted and not self._heard.committed(record["sha"]):
+            self._breach("I10", f"a run of {record['sha']}, which was never committed")
+
+    def _begin(self, record: Record) -> None:
+        self._go_to(record)
+        self._locked = False
+        self._reached = record["step"]
+
+    def _step_ended(self, record: Record) -> None:
+        self._go_to(record)
+        self._passed(record["step"])
+        self._given_ms = 0.0
+
+    def _passed(self, number: int) -> None:
+        # A message after a step is reached when that step has ended.
+        following = self._step(number + 1)
+        self._reached = number + (following is not None and following["kind"] == programs.PAUSE)
+
+    def _intend(self, record: Record) -> None:
+        if self._intent:
+            self._breach("I8", "a second intent, and the first was never answered")
+        if record["run"]:
+            self._go_to(record)
+            self._judge_plan(record)
+        self._intent = record
+        self._pulse_ms = None
+
+    def _judge_plan(self, record: Record) -> None:
+        if record["sha"] != self._armed.get("sha", record["sha"]):
+            self._breach("I10", f"armed {self._armed['sha']}, intends {record['sha']}")
+        rest_ms = self._rest.pop(self._place, None)
+        step = self._step(record["step"])
+        dead_ms = step["dead_ms"] if step else record["gate_ms"] - record["light_ms"]
+        wanted_ms = rest_ms if rest_ms is not None else step["time_ms"] if step else record["light_ms"]
+        if (record["light_ms"], record["gate_ms"]) != (wanted_ms, wanted_ms + dead_ms):
+            self._breach("I14", f"{wanted_ms} ms are to be given, {record['light_ms']} are intended")
+
+    def _gave(self, record: Record) -> None:
+        intent, self._intent = self._intent, None
+        if intent is None:
+            self._breach("I8", "an answer to no intent")
+            return
+        self._judge_gate_time(record)
+        if record["light_ms"] != max(0, record["gate_ms"] - intent["gate_ms"] + intent["light_ms"]):
+            self._breach(
+                "I14", f"{record['gate_ms']} ms of gate, {record['light_ms']} ms of light in the record"
+            )
+        if record["left_ms"] != max(0, intent["light_ms"] - record["light_ms"]):
+            self._breach("I14", f"{record['left_ms']} ms left of {intent['light_ms']}")
+        if record["how"] in _GOES_ON:
+            self._rest[self._place] = record["left_ms"]
+            return
+        self._given_ms = 0.0
+        if record["how"] == records.WHOLE:
+            self._passed(record["step"])
+
+    def _judge_gate_time(self, record: Record) -> None:
+        pulse_ms, self._pulse_ms = self._pulse_ms or 0.0, None
+        # A lamp that was seen not to burn has given nothing, whatever the gate did.
+        was_dark = self._fault == st.NO_LIGHT and record["gate_ms"] == 0
+        if not was_dark and abs(record["gate_ms"] - pulse_ms) > _SLACK_MS:
+            self._breach("I14", f"{record['gate_ms']} ms in the record, {pulse_ms} by the gate")
+        if self._unexplained and not self._fault:
+            self._breach("I6", f"a light ended after {self._unexplained}: no foot, no fault")
+        self._unexplained = ""
+
+    def _cut(self, record: Record) -> None:
+        owed, self._owed = self._owed, None
+        in_place = (record["run"], record["step"], record["sheet"]) == self._place
+        slack_ms = _SLACK_MS + 10
+        is_within = record["least_ms"] - slack_ms <= self._given_ms <= record["most_ms"] + slack_ms
+        if owed and owed["run"] and in_place and not is_within:
+            bounds = f"{record['least_ms']} to {record['most_ms']}"
+            self._breach("I8", f"{self._given_ms} ms of light before a cut, told as {bounds}")
+        self._rest.clear()
+
+    def _focus(self, record: Record) -> None:
+        self._intent = None
+        self._judge_gate_time(record)
+
+    def _faulted(self, record: Record) -> None:
+        self._fault = record["code"]
+        self._unexplained = ""
+
+    def _cleared(self, record: Record) -> None:
+        self._fault = st.NO_FAULT
+
+    def _ended(self, record: Record) -> None:
+        if self._intent:
+            self._breach("I8", "a run has ended, and an intent of it was never answered")
+        self._rest.clear()
+
+    # ----------------------------------------------------------------------------------------------
+
+    def _go_to(self, record: Record) -> None:
+        place = (record["run"], record["step"], record["sheet"])
+        if place != self._place:
+            self._given_ms = 0.0
+        self._place = place
+
+    def _program(self) -> dict[str, Any] | None:
+        return self._heard.program(self._armed.get("sha", ""))
+
+    def _step(self, number: int) -> dict[str, Any] | None:
+        program = self._program()
+        return program["steps"][number - 1] if program and number <= len(program["steps"]) else None
+
+    def _lamp(self) -> dict[str, Any] | None:
+        step = self._step(self._intent["step"]) if self._intent and self._intent["run"] else None
+        program = self._program()
+        return program["lamps"][step["lamp"]] if step and program and step["kind"] == programs.LIGHT else None
+
+
+_RECORDS: dict[str, Callable[[Books, Record], None]] = {
+    "boot": Books._boot,
+    "arm": Books._arm,
+    "begin": Books._begin,
+    "step": Books._step_ended,
+    "intent": Books._intend,
+    "gave": Books._gave,
+    "cut": Books._cut,
+    "focus": Books._focus,
+    "fault": Books._faulted,
+    "cleared": Books._cleared,
+    "end": Books._ended,
+}

@@ -1,0 +1,130 @@
+"""The referee catches each planted breach, and finds nothing in a good light."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from footlight.bench import Bench, Event
+from footlight.bench.referee import BreachError, watch
+
+
+def record(ms: float, kind: str, number: int, **fields: object) -> Event:
+    """A record that became durable."""
+    return Event(round(ms * 1000), "record", json.dumps({"k": kind, "n": number, "t": 0} | fields))
+
+
+def at(ms: float, kind: str, text: str) -> Event:
+    return Event(round(ms * 1000), kind, text)
+
+
+def tap(ms: float) -> list[Event]:
+    """A press of 100 ms that ends then."""
+    return [at(ms - 100, "pedal", "1 0"), at(ms, "pedal", "0 1")]
+
+
+def light(ms: float, span_ms: float) -> list[Event]:
+    """Gate and pump for a while."""
+    return [
+        at(t_ms, kind, level) for t_ms, level in ((ms, "1"), (ms + span_ms, "0")) for kind in ("gate", "pump")
+    ]
+
+
+PLACE = {"run": 1, "step": 1, "sheet": 1}
+BOOT = record(0, "boot", 1)
+GUARDED = [at(0, "watchdog", "1"), at(0, "frame", "00"), at(0, "keyboard", "0")]
+ARM = record(300, "arm", 2, slot=1, sha="ab", title="T", sheets=1, **PLACE)
+INTENT = record(300, "intent", 3, gate_ms=1000, light_ms=950, sha="ab", **PLACE)
+READY = [BOOT, *GUARDED, *tap(300), ARM, INTENT]
+GAVE = {"gate_ms": 1000, "light_ms": 950, "left_ms": 0, "how": "whole"} | PLACE
+LIT = [*READY, *tap(1000), *light(1030, 1000)]
+WELL = [*LIT, record(2030, "gave", 4, **GAVE)]
+HELD = [
+    record(1050, "gave", 4, **GAVE | {"gate_ms": 10, "light_ms": 0, "left_ms": 950, "how": "held"}),
+    record(1050, "intent", 5, gate_ms=1000, light_ms=950, sha="ab", **PLACE),
+]
+FAULT = record(500, "fault", 4, code=7, **PLACE)
+BREACHES = {
+    "I1 keyboard": [BOOT, *GUARDED[:2], *tap(300), ARM, INTENT, *tap(1000), *light(1030, 1000)],
+    "I1 watchdog goes": [*READY, *tap(1000), *light(1030, 1000)[:2], at(1100, "watchdog", "0")],
+    "I2 no foot": [*READY, *tap(700), *light(1030, 1000)],
+    "I2 twice under one intent": [*LIT, *tap(2500), *light(2530, 100)],
+    "I2 foot still down": [*READY, *tap(1000), at(1020, "pedal", "1 0"), *light(1030, 1000)],
+    "I3 too long": [*READY, *tap(1000), *light(1030, 1002)],
+    "I4 at the prompt": [*LIT[:-2], at(1500, "prompt", "left")],
+    "I4 an exception": [*LIT[:-2], at(1500, "fell", "ValueError")],
+    "I4 pump alone": [*READY, at(1030, "pump", "1")],
+    "I6 ended by nobody": [
+        *READY,
+        *tap(1000),
+        *light(1030, 400),
+        record(1500, "gave", 4, **GAVE | {"gate_ms": 400}),
+    ],
+    "I7 no intent": [*READY[:-1], *tap(1000), *light(1030, 1000)],
+    "I7 written after the release": [*READY, *tap(1000), at(1010, "program", "1 0 256"), *light(1030, 1000)],
+    "I8 a gap": [*READY, record(400, "end", 5, how="left", **PLACE)],
+    "I8 unanswered": [*READY, record(400, "intent", 4, gate_ms=1000, light_ms=950, sha="ab", **PLACE)],
+    "I8 no bounds": [*LIT, record(3000, "boot", 4), record(3000, "begin", 5, **PLACE)],
+    "I8 wrong bounds": [
+        *LIT,
+        record(3000, "boot", 4),
+        record(3000, "cut", 5, least_ms=0, most_ms=500, **PLACE),
+    ],
+    "I9 written": [*LIT[:-2], at(1500, "erase", "7")],
+    "I10 another hash": [*READY[:-1], record(300, "intent", 3, gate_ms=9, light_ms=9, sha="cd", **PLACE)],
+    "I10 never committed": [at(0, "format", ""), *READY],
+    "I11 twice on one press": [*READY, *tap(1000), *light(1030, 10), *HELD, *light(1100, 900)],
+    "I12 unarmed": [BOOT, *GUARDED, ARM, INTENT, *tap(1000), *light(1030, 1000)],
+    "I13 lit in a fault": [*READY, FAULT, *tap(1000), *light(1030, 1000)],
+    "I13 left by itself": [*READY, FAULT, record(3000, "cleared", 5, code=7, **PLACE)],
+    "I14 another time": [
+        *LIT,
+        record(2030, "gave", 4, **GAVE | {"gate_ms": 900, "light_ms": 850, "left_ms": 100}),
+    ],
+    "I14 dead time": [*LIT, record(2030, "gave", 4, **GAVE | {"light_ms": 1000})],
+    "I15 nothing moves": [*READY, at(9000, "tone", "0")],
+    "I16 in a fault": [*READY, FAULT, at(600, "white", "1"), at(700, "tone", "0")],
+    "I16 before a step": [BOOT, *GUARDED, at(600, "white", "1"), at(700, "tone", "0")],
+}
+
+
+def judged(folder: Path, events: list[Event]) -> list[str]:
+    bench = Bench(folder)
+    bench.switch_on()
+    bench.events.clear()
+    referee = watch(bench, "seed 5", stops=False)
+    for event in events:
+        referee.hear(event)
+    bench.cut_power()
+    return referee.broken
+
+
+@pytest.mark.parametrize("name", BREACHES)
+def test_a_breach_is_caught(tmp_path: Path, name: str):
+    found = {line.split(": ")[1] for line in judged(tmp_path, BREACHES[name])}
+    assert name.split(" ")[0] in found
+
+
+def test_a_good_light_is_not(tmp_path: Path):
+    assert judged(tmp_path, WELL) == []
+
+
+def test_a_light_after_a_message_and_no_foot(tmp_path: Path):
+    with Bench(tmp_path) as bench:
+        bench.switch_on()
+        referee = watch(bench, stops=False)
+        bench.heard.append((1_020_000, b"lamp on"))
+        for event in [*READY, *tap(700), *light(1030, 1000)]:
+            referee.hear(event)
+    assert [line for line in referee.broken if ": I5: " in line]
+
+
+def test_a_breach_stops_the_run_and_says_what_replays_it(tmp_path: Path):
+    with Bench(tmp_path) as bench:
+        referee = watch(bench, "seed 5")
+        with pytest.raises(BreachError, match=r"^1030 ms: I4: .*\(replay: seed 5\)$"):
+            referee.hear(at(1030, "pump", "1"))
+
+
+def test_every_invariant_has_been_seen_to_fail():
+    assert {name.split(" ")[0] for name in BREACHES} == {f"I{n}" for n in range(1, 17)} - {"I5"}  # I5 above
