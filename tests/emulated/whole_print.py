@@ -112,7 +112,7 @@ class _Print:
     def _arm(self) -> None:
         for _ in range(2):
             self._tap(1_300)
-            self.chip.run_for(400)
+            self.chip.run_for(900)
         self._listen()
 
     def _first_light(self) -> None:
