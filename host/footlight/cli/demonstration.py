@@ -9,6 +9,7 @@ import click
 from footlight import sequence
 from footlight.bench import Bench
 from footlight.bench.feet import Feet, Slip
+from footlight.bench.referee import Referee
 from footlight.cli import homecoming, picture, sending, sheet
 from footlight.cli.moments import Moments
 from footlight.errors import InputError
@@ -43,12 +44,14 @@ def show(folder: Path, interpreter: str | None) -> None:
     _title("The plan")
     click.echo("\n".join(plan(reversal)))
     with Bench(folder / "bench", interpreter) as bench:
+        referee = Referee(bench, replay="footlight demo")
         moments = Moments(bench)
         bench.switch_on()
         _upload(bench, folder, [flash, reversal])
         _pre_flash(bench, moments, flash)
         _wet_run(bench, moments, reversal)
         _record(bench, folder)
+        referee.finish()
         _close(bench, start_s)
 
 
@@ -120,7 +123,7 @@ def _close(bench: Bench, start_s: float) -> None:
     minutes = bench.now_ms / 60_000
     click.echo(
         f"\n{minutes:.0f} minutes of darkroom in {time.perf_counter() - start_s:.1f} s; "
-        f"{len(bench.events)} events of its hardware."
+        f"{len(bench.events)} events of its hardware watched, no rule broken."
     )
     click.echo(
         "Everything shown here is invented. Next: 'footlight bench' puts the pedal under your own foot."
