@@ -62,10 +62,12 @@ class Desk:
 
     def power(self) -> None:
         """Power off, or on again."""
-        if self.bench.is_on:
-            self.bench.cut_power()
-        else:
-            self.bench.switch_on()
+        with self.bench.lock:
+            if self.bench.is_on:
+                self.bench.cut_power()
+            else:
+                self.bench.switch_on()
+            self.scene.tell_power()
 
     def faster(self) -> None:
         """The next higher speed."""
@@ -82,8 +84,10 @@ class Desk:
     def moments(self) -> Iterator[None]:
         """One after another until the end."""
         until_s = time.monotonic() + self.for_s if self.for_s is not None else None
-        while not self.ended.is_set() and (until_s is None or time.monotonic() < until_s):
+        while not (self.ended.is_set() or self.pace.stopped.is_set()):
             yield
+            if until_s is not None and time.monotonic() >= until_s:
+                return
             self.ended.wait(FRAME_S)
 
     def _press_for(self, span_ms: int) -> None:

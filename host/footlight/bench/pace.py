@@ -1,5 +1,6 @@
 """Virtual time against the wall clock: the same bench in real time, or faster."""
 
+import threading
 import time
 from collections.abc import Callable
 
@@ -17,6 +18,7 @@ class Pace:
         self._bench = bench
         self._clock = clock
         self._last_s = clock()
+        self.stopped = threading.Event()  # nobody lets time pass any more
         self._later: list[tuple[int, Callable[[], None]]] = []
 
     @property

@@ -18,6 +18,10 @@ from footlight.errors import FootlightError
 BOX = Path(__file__).parent / "box"
 MICROPYTHON = "micropython"
 CPYTHON = "cpython"
+# A Ctrl-C in the terminal is for the tool alone: it ends the firmware's process itself, as a power cut does.
+_APART: dict[str, Any] = (
+    {"process_group": 0} if os.name == "posix" else {"creationflags": 0x200}  # CREATE_NEW_PROCESS_GROUP
+)
 
 
 class BoxError(FootlightError):
@@ -44,8 +48,11 @@ class BoxProcess:
 
     def send(self, line: str) -> None:
         """One command."""
-        self._commands.write(line.encode() + b"\n")
-        self._commands.flush()
+        try:
+            self._commands.write(line.encode() + b"\n")
+            self._commands.flush()
+        except BrokenPipeError as error:
+            raise BoxError("the simulated controller's process has gone; start the bench again") from error
 
     def lines(self) -> Iterator[str]:
         """Events, until the box waits for a command (a line that begins with `@`) or has gone."""
@@ -71,6 +78,7 @@ class BoxProcess:
             pass_fds=(command_read, event_write),
             stdin=subprocess.PIPE,
             stdout=subprocess.PIPE,
+            **_APART,
         )
         os.close(command_read)
         os.close(event_write)
@@ -88,6 +96,7 @@ class BoxProcess:
             env=env,
             stdin=subprocess.PIPE,
             stdout=subprocess.PIPE,
+            **_APART,
         )
         assert self._process.stdin and self._process.stdout
         self._commands, self._events = self._process.stdin, self._process.stdout

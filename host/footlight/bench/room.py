@@ -3,6 +3,7 @@
 Only a picture of `Room`; where its facts come from is in `scene`. Red on black, as a darkroom is.
 """
 
+import textwrap
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
@@ -19,6 +20,7 @@ _OFF = " ."
 _HALVES = {(False, False): " ", (True, False): "▀", (False, True): "▄", (True, True): "█"}
 _TRAY_WIDEST = 22
 _TRAY_NARROWEST = 12
+_BATH_LINES = 2
 # Lines of everything else, with the large display and one row of trays.
 _LINES = 21
 
@@ -37,6 +39,7 @@ class Room:
     """What can be seen and heard at one moment."""
 
     trays: Sequence[Tray] = ()
+    no_trays: str = ""  # why there are none
     sheet: str = ""  # number of the sheet under way
     at_place: str = ""  # the tray that the sheet is in
     under_lamp: bool = False
@@ -59,9 +62,10 @@ def draw(room: Room, columns: int = 110, lines: int = 32) -> RenderableType:
     """The whole room, for a terminal of so many columns and lines."""
     width, tray_rows = _tray_layout(len(room.trays), columns)
     fits = lines >= _LINES + 5 * (tray_rows - 1) and columns >= 2 * DISPLAY_COLUMNS + 4
+    spare = lines - _LINES - 5 * (tray_rows - 1)
     return Group(
         _lamps(room),
-        *_trays(room, width, columns),
+        *_trays(room, width, columns, _BATH_LINES + min(2, max(0, spare // max(1, tray_rows)))),
         Align.center(_display(room, fits)),
         _line("hears", "  ·  ".join(room.sounds) or "nothing", "red"),
         _line("journal", room.last_record or "nothing yet", "red dim"),
@@ -100,32 +104,37 @@ def _tray_layout(count: int, columns: int) -> tuple[int, int]:
     return min(_TRAY_WIDEST, (columns - 1) // -(-count // rows) - 1), rows
 
 
-def _trays(room: Room, width: int, columns: int) -> list[RenderableType]:
+def _trays(room: Room, width: int, columns: int, bath_lines: int) -> list[RenderableType]:
     if not room.trays:
-        return [_line("trays", "none in this sequence", "red dim")]
+        return [_line("trays", room.no_trays or "none", "red dim")]
+    wanted = max(len(textwrap.wrap(tray.bath, width - 4)) for tray in room.trays)
+    bath_lines = min(bath_lines, max(1, wanted))
     across = max(1, (columns - 1) // (width + 1))
     rows = [room.trays[first : first + across] for first in range(0, len(room.trays), across)]
-    return [Columns([_tray(room, tray, width) for tray in row], padding=(0, 1, 0, 0)) for row in rows]
+    return [
+        Columns([_tray(room, tray, width, bath_lines) for tray in row], padding=(0, 1, 0, 0)) for row in rows
+    ]
 
 
-def _tray(room: Room, tray: Tray, width: int) -> Panel:
+def _tray(room: Room, tray: Tray, width: int, bath_lines: int) -> Panel:
     holds_sheet = bool(room.sheet) and tray.place == room.at_place
     inside = width - 4
-    words = Text("\n".join(_folded(tray.bath, inside)) + "\n", "red", no_wrap=True)
+    words = Text("\n".join(_folded(tray.bath, inside, bath_lines)) + "\n", "red", no_wrap=True)
     words.append(("▇" * 6 if holds_sheet else "").ljust(inside), "bold red")
     title = f"{tray.place} {tray.tongs}".strip()
     return Panel(
-        words, title=title, width=width, height=5, border_style="bold red" if holds_sheet else "red dim"
+        words,
+        title=title,
+        width=width,
+        height=bath_lines + 3,
+        border_style="bold red" if holds_sheet else "red dim",
     )
 
 
-def _folded(text: str, width: int) -> list[str]:
-    """The text on two lines; what does not fit is left away."""
-    first, rest = "", text.split()
-    while rest and len(f"{first} {rest[0]}".strip()) <= width:
-        first = f"{first} {rest.pop(0)}".strip()
-    second = " ".join(rest)
-    return [first, second if len(second) <= width else second[: width - 1] + "…"]
+def _folded(text: str, width: int, count: int) -> list[str]:
+    """The text on so many lines; what does not fit is left away."""
+    folded = textwrap.wrap(text, width, max_lines=count, placeholder="…") or [""]
+    return folded + [""] * (count - len(folded))
 
 
 def _display(room: Room, large: bool) -> Panel:

@@ -29,6 +29,11 @@ class Known:
     steps: Sequence[Mapping[str, Any]]
 
 
+_UNKNOWN = Known((), ())
+_NOT_GIVEN = "none to draw: the bench was started without the file of this sequence"
+_NO_TRAYS = "none: this sequence is dry"
+
+
 @dataclass(frozen=True)
 class Told:
     """One thing that happened, in words."""
@@ -44,7 +49,8 @@ class Scene:
     def __init__(self, bench: Bench, known: Mapping[str, Known]) -> None:
         self._bench = bench
         self._known = known
-        self._sequence = next((one for one in known.values() if one.trays), Known((), ()))
+        self._sequence = next((one for one in known.values() if one.trays), _UNKNOWN)
+        self._no_trays = _NOT_GIVEN
         self._ear = Ear()
         self._sounds: list[tuple[str, int]] = []
         self._lit_us = 0
@@ -68,6 +74,7 @@ class Scene:
         with bench.lock:
             return Room(
                 trays=self._sequence.trays,
+                no_trays=self._no_trays,
                 sheet=self._sheet,
                 at_place=self._place,
                 under_lamp=self._under_lamp,
@@ -80,6 +87,11 @@ class Scene:
                 last_record=self._record,
                 clock=clock_text(bench.now_ms),
             )
+
+    def tell_power(self) -> None:
+        """The power has just been switched."""
+        self.told.append(Told(self._bench.now_ms, "power", "on" if self._bench.is_on else "off"))
+        self._text = ""
 
     # -- what is heard -----------------------------------------------------------------------------
 
@@ -134,7 +146,8 @@ class Scene:
     def _move_sheet(self, record: Record) -> None:
         kind, step = record["k"], self._step(record)
         if kind == "arm":
-            self._sequence = self._known.get(record["sha"], Known((), ()))
+            self._sequence = self._known.get(record["sha"], _UNKNOWN)
+            self._no_trays = _NOT_GIVEN if self._sequence is _UNKNOWN else _NO_TRAYS
             self._sheet, self._place, self._under_lamp = str(record["sheet"]), "", False
         elif kind in ("begin", "intent") and record["step"]:
             self._sheet = str(record["sheet"])

@@ -84,6 +84,8 @@ class _Server(threading.Thread):
                 self._turn()
         except BaseException as error:  # noqa: BLE001 - raised again where the block ends
             self._error = error
+        finally:
+            self._pace.stopped.set()
 
     def finish(self) -> None:
         """End, and raise what ended it earlier."""

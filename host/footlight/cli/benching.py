@@ -20,6 +20,7 @@ from footlight.bench.room import Tray
 from footlight.bench.scene import SHA_CHARS, Known, Scene, Told
 from footlight.bench.serve import TCP, best_kind, serving
 from footlight.cli import sending
+from footlight.cli.options import hint
 from footlight.link import slots
 from footlight.link.channel import Channel
 from footlight.sequence import Compiled
@@ -69,6 +70,7 @@ def work(
         with serving(bench, kind, port=port.number, pace=pace) as address:
             _tell_address(address, folder, shown)
             _work_at(live.Desk(bench, pace, scene, address, for_s), shown)
+    hint(f"the bench is off; its flash and practice notebook are kept in {folder}")
 
 
 def _compiled(file: Path) -> Compiled:
@@ -114,7 +116,7 @@ def _ended_by_signals() -> Iterator[None]:
     try:
         yield
     except KeyboardInterrupt:
-        click.echo("the bench has ended; its flash is kept", err=True)
+        return
     finally:
         for name, handler in before.items():
             signal.signal(getattr(signal, name), handler)
