@@ -144,6 +144,17 @@ class Walk:
 def walk() -> list[tuple[str, str, bool]]:
     """(state, text, big) of every screen."""
     at = Walk()
+    choosing(at)
+    baths(at)
+    lights(at)
+    ends(at)
+    broken(at)
+    faults(at)
+    return at.shown
+
+
+def choosing(at: Walk) -> None:
+    """Idle, the sheet, ready, the menu."""
     at.look("idle: a sequence")
     for entry in ("idle: the set-up light", "idle: the last sheet", "idle: brightness"):
         at.go(st.SHORT, 1000)
@@ -158,6 +169,10 @@ def walk() -> list[tuple[str, str, bool]]:
         at.look("menu")
         at.go(st.SHORT, 500)
     at.go(st.LONG, 2000)
+
+
+def baths(at: Walk) -> None:
+    """A bath to its over-time, and a step judged by eye."""
     at.go(st.SHORT, 2000)
     at.look("bath: its name first")
     at.look("bath: then the time left", 20_000)
@@ -170,6 +185,10 @@ def walk() -> list[tuple[str, str, bool]]:
     at.look("until pressed: its name first")
     at.look("until pressed: then the time passed", 65_000)
     at.go(st.SHORT, 66_000)
+
+
+def lights(at: Walk) -> None:
+    """A light that is stopped."""
     at.look("before a light: the wet sheet settles")
     at.pages("ready for a light, in turn", 6, 6 * screens.PAGE_MS)
     at.go(st.SHORT, 20_000)
@@ -177,6 +196,10 @@ def walk() -> list[tuple[str, str, bool]]:
     at.go(st.GATE, 4800, 4800)
     at.look("off with a remainder")
     at.go(st.LONG, 3000)
+
+
+def ends(at: Walk) -> None:
+    """A pause, a step by hand, the end, the set-up light."""
     at.look("pause")
     at.go(st.SHORT, 3000)
     at.go(st.SHORT, 3000)
@@ -189,9 +212,6 @@ def walk() -> list[tuple[str, str, bool]]:
     at.go(st.SHORT, 2000)
     at.go(st.LONG, 3000)
     at.pages("set-up light, in turn", 3)
-    broken(at)
-    faults(at)
-    return at.shown
 
 
 def broken(at: Walk) -> None:
