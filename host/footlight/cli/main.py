@@ -21,6 +21,8 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "light": ("light", "Times, heights, stops, strips and doses of the light"),
     "camera": ("camera", "View camera: times at low indexes, bellows, true stops, lens cards"),
     "mix": ("mix", "Dilutions, peroxide, whole baths, capacity, and the hazards of each"),
+    "install": ("install", "Put the firmware on the board, or update it"),
+    "bringup": ("bringup", "Try a new controller, part by part"),
     "find": ("find", "Find the controllers that are plugged in"),
     "slots": ("slots", "What the controller holds"),
     "send": ("send", "Check, compile and send a sequence to the controller"),

@@ -10,6 +10,9 @@ from footlight.link.errors import LinkError, NotAControllerError, RefusedError, 
 
 Open = Callable[[str], Stream]
 
+# Seconds that only go forward; a board in simulated time has its own.
+clock: Callable[[], float] = time.monotonic
+
 _PATIENCE_S, _TRIES = 0.7, 2
 _LEAVE_S = 3.0
 _START_S = 20.0
@@ -44,7 +47,7 @@ def at_prompt(stream: Stream) -> Prompt:
 
 def _leave_app(stream: Stream) -> bool:
     """Ask the controller's program to end -> is there one?"""
-    channel = Channel(stream, patience_s=_PATIENCE_S, tries=_TRIES)
+    channel = Channel(stream, patience_s=_PATIENCE_S, tries=_TRIES, clock=clock)
     try:
         greeting = channel.greet(any_make=True)
         # One of other make takes no such message; while it is idle, Ctrl-C will do.
@@ -63,8 +66,8 @@ def _leave_app(stream: Stream) -> bool:
 def _await_prompt(stream: Stream) -> None:
     # A Ctrl-C before the program has put its watchdog to rest would leave that running.
     # A return is nothing to the program, and brings the prompt's marks again if they have gone by.
-    heard, deadline_s = b"", time.monotonic() + _LEAVE_S
-    while b">>> " not in heard and time.monotonic() < deadline_s:
+    heard, deadline_s = b"", clock() + _LEAVE_S
+    while b">>> " not in heard and clock() < deadline_s:
         stream.write(b"\r")
         heard += stream.read(64)
 
@@ -83,12 +86,12 @@ def restart(prompt: Prompt, stream: Stream) -> None:
 
 def greeted(address: str, open_stream: Open, unix_s: int = 0, *, limit_s: float = _START_S) -> Channel:
     """The controller at that port, once it has started. `unix_s`: for its journal [s since 1970]."""
-    deadline_s = time.monotonic() + limit_s
+    deadline_s = clock() + limit_s
     while True:
         try:
             return _greet_once(address, open_stream, unix_s)
         except LinkError as error:
-            if time.monotonic() > deadline_s:
+            if clock() > deadline_s:
                 raise InstallError(
                     f"{address}: the files are on the board, but its program does not answer "
                     f"({str(error).removeprefix(address + ': ')}); switch it off and on, foot off the pedal, "
@@ -100,8 +103,8 @@ def greeted(address: str, open_stream: Open, unix_s: int = 0, *, limit_s: float 
 def _greet_once(address: str, open_stream: Open, unix_s: int) -> Channel:
     stream = open_stream(address)
     try:
-        Channel(stream, patience_s=_PATIENCE_S, tries=_TRIES).greet()
-        channel = Channel(stream)
+        Channel(stream, patience_s=_PATIENCE_S, tries=_TRIES, clock=clock).greet()
+        channel = Channel(stream, clock=clock)
         channel.greet(unix_s)
     except LinkError:
         stream.close()

@@ -1,3 +1,4 @@
+# type: ignore - for MicroPython
 """What the firmware asks of the chip, on MicroPython's unix port, in real time.
 
 Inputs stand in a file that the test writes, a line `number level`; every output is a line in another.
@@ -39,7 +40,8 @@ class Pin:
         if level is None:
             return level_of(self.number)
         if self.number != 17:  # the display's select line, thousands of times
-            tell("pin %d %d" % (self.number, level))
+            tell(f"pin {self.number} {level}")
+        return level
 
     __call__ = value
 
@@ -64,7 +66,7 @@ class PWM:
         self._freq = hertz
 
     def duty_u16(self, duty):
-        tell("tone %d" % (self._freq if duty else 0))
+        tell(f"tone {self._freq if duty else 0}")
 
 
 class SPI:
@@ -104,7 +106,7 @@ class _Memory:
         if address == 0x4005B000:
             tell("watchdog off")
         if address == 0x4005800C and word:
-            tell("reason %d" % (word & 0xFF))
+            tell(f"reason {word & 0xFF}")
         self._words[address] = word
 
 

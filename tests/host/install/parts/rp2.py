@@ -1,3 +1,4 @@
+# type: ignore - for MicroPython
 """The lamp's state machine as far as lamp.py sees it: it ends by count, by a word, or at the rest contact."""
 
 import time

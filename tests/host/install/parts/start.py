@@ -1,3 +1,4 @@
+# type: ignore - for MicroPython
 """What the chip does at a start: boot.py, then main.py; then comes the prompt."""
 
 import sys
@@ -15,5 +16,5 @@ def _run(name):
 try:
     _run("boot.py")
     _run("main.py")
-except Exception as error:
+except Exception as error:  # noqa: BLE001 - as at the prompt
     sys.print_exception(error)
