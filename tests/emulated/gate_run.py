@@ -6,7 +6,6 @@ Times are in cycles of 2 us (500 kHz); five are a tick of 10 us.
 from collections import deque
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Any
 
 import pioemu
 from tests.emulated import gate_program
@@ -50,13 +49,15 @@ def run(
     waiting = dict(later or {})
     edges: list[tuple[int, int]] = []
     gate, pump_alone, state = 0, False, None
-    # The emulator gives an input source the cycle, though its types say otherwise.
-    source: Any = lambda cycle: pedal_down(cycle) << REST  # noqa: E731
+
+    def contact(cycle: int) -> int:
+        return pedal_down(cycle) << REST
+
     steps = pioemu.emulate(
         gate_program.opcodes(),
         stop_when=lambda opcode, now: now.clock >= until,
         initial_state=pioemu.State(transmit_fifo=queue),
-        input_source=source,
+        input_source=contact,
         shift_isr_right=False,
         side_set_base=GATE,
         side_set_count=2,

@@ -58,7 +58,6 @@ def test_pump_is_a_square_wave_of_one_period_a_tick():
         gate_program.opcodes(),
         stop_when=lambda opcode, now: now.clock >= 60,
         initial_state=pioemu.State(transmit_fifo=deque([7])),
-        input_source=lambda cycle: 0,
         side_set_base=GATE,
         side_set_count=2,
         jmp_pin=REST,
