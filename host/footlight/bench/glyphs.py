@@ -1,5 +1,6 @@
 """Dots of the display -> the text they show, by the firmware's own letters."""
 
+import re
 import runpy
 from collections.abc import Sequence
 from functools import cache
@@ -9,7 +10,7 @@ from footlight.firmware_files import firmware_folders
 _UNKNOWN = "?"
 # One blank column parts two letters; a space between them makes four, of small letters and big ones alike.
 _SPACE_COLUMNS = 3
-_NEAR_A_FIGURE = "0123456789.:"
+_FIGURES = "0-9.:"
 
 
 def read_text(rows: Sequence[Sequence[bool]]) -> str:
@@ -48,10 +49,5 @@ def _letters() -> dict[bytes, str]:
 
 
 def _with_zeros(text: str) -> str:
-    # Nought and the letter O are drawn alike; beside a figure it is a nought.
-    chars = list(text)
-    for index, char in enumerate(chars):
-        if char in "0O":
-            beside = "".join(chars[max(0, index - 1) : index] + chars[index + 1 : index + 2])
-            chars[index] = "0" if any(near in _NEAR_A_FIGURE for near in beside) else "O"
-    return "".join(chars)
+    # Nought and the letter O are drawn alike; a row of them beside a figure is noughts.
+    return re.sub(f"(?<![{_FIGURES}])0+(?![{_FIGURES}])", lambda zeros: "O" * len(zeros[0]), text)

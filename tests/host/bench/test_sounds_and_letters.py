@@ -23,6 +23,9 @@ WORDS = [
     "LIFT 10",
     "OFF 3.2",
     "DONE",
+    "FOOT",
+    "FOCUS",
+    "STEP10",
     "NR 40",
     "10.0S",
 ]
