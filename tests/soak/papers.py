@@ -1,7 +1,7 @@
 """The campaign over simulated papers: two strips each, from pixels to advice, held against the truth.
 
 `run(count, seed)` gives a summary; each paper is made from (seed, its number) alone, so any one can be made
-again. `python -m tests.soak.papers COUNT SEED FILE` keeps one line a paper in FILE and goes on where it stopped.
+again. `python -m tests.soak.papers COUNT SEED FILE` keeps a line a paper in FILE and goes on where it ended.
 """
 
 import json
@@ -116,7 +116,7 @@ def _share(hits) -> float:
 
 
 def _two_sided(rows: list[dict], name: str, truth: str) -> list[dict]:
-    """Where the truth lies well inside the second strip, half a stop from its ends, so both sides can be seen."""
+    """Where the truth lies half a stop or more inside the second strip, so both sides can be seen."""
     if name == "L":
         return [row for row in rows if row["L"] is not None]
     return [

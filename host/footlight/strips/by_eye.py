@@ -41,6 +41,30 @@ def read(
     return decide(full, clean, margin(repeatability_stops), pitch), full, clean
 
 
+WEAK_ANCHOR = (
+    "the anchor is no full black: no second exposure will mend that. Look to pre-flash, safelight before the"
+    " first development, and the second developer"
+)
+
+
+def as_dict(decision: Decision, full: Bound, clean: Bound, present_s: float) -> dict[str, object]:
+    """For `--json`; null: beyond the strip."""
+    dose = decision.dose_stops
+    return {
+        "dose_stops": None if dose is None else round(dose, 3),
+        "dose_s": None if dose is None else round(present_s * 2**dose, 3),
+        "reason": decision.reason,
+        "full_stops": [_finite(v) for v in (full.low, full.stops, full.high)],
+        "clean_stops": [_finite(v) for v in (clean.low, clean.stops, clean.high)],
+        "next_centre_stops": decision.next_centre_stops,
+        "next_step_stops": decision.next_step_stops,
+    }
+
+
+def _finite(value: float) -> float | None:
+    return round(value, 3) if math.isfinite(value) else None
+
+
 def _never(by: str) -> Bound:
     return Bound(math.inf, math.inf, math.inf, by)
 

@@ -18,7 +18,7 @@ _LEAST_REFLECTANCE = 1e-5
 
 @dataclass(frozen=True)
 class Calibration:
-    """tables: code → reflectance, one a channel. how: in words. range_d: known densities [D], None for sRGB."""
+    """tables: code → reflectance, one a channel. how: in words. range_d: of the patches [D], or None."""
 
     tables: tuple[NDArray, ...]
     how: str

@@ -23,9 +23,9 @@ CONFOUNDERS = (
 class Signs:
     """What the strip shows [D], None where it has no such band.
 
-    paper_d: the bare base, where known. zero_white_d, zero_white2_d: whites at zero second exposure. anchor_d:
-    the fullest black. rise_d, rise2_d: of the two whites at the highest step. stain_d: blue above green at
-    the zero step, above that of the base.
+    paper_d: the bare base, where known. zero_white_d, zero_white2_d: whites at zero second exposure.
+    anchor_d: the fullest black. rise_d, rise2_d: of the two whites at the highest step. stain_d: blue above
+    green at the zero step.
     """
 
     anchor_d: float | None
@@ -54,8 +54,8 @@ def _zero(signs: Signs) -> str:
     if veil < ZERO_VEIL_D or (signs.stain_d or 0) > 0.7 * veil:
         return ""
     return (
-        f"White is veiled by {veil:.2f} D with no second exposure at all: silver that the bleach left, stain, or"
-        " safelight after the bleach. Bleach longer or fresher, clear fully, then the fog test"
+        f"White is veiled by {veil:.2f} D with no second exposure at all: silver that the bleach left,"
+        " stain, or safelight after the bleach. Bleach longer or fresher, clear fully, then the fog test"
     )
 
 
@@ -72,8 +72,8 @@ def _anchor(signs: Signs) -> str:
     if signs.anchor_d is None or signs.anchor_d >= FULL_BLACK_D:
         return ""
     return (
-        f"Even ten times the dose gives only {signs.anchor_d:.2f} D: no second exposure will mend that. Too much"
-        " pre-flash, safelight before the first development, or a second developer that is weak or cold"
+        f"Even ten times the dose gives only {signs.anchor_d:.2f} D: no second exposure will mend that. Too"
+        " much pre-flash, safelight before the first development, or a second developer that is weak or cold"
     )
 
 
@@ -82,8 +82,8 @@ def _whites(signs: Signs) -> str:
         return ""
     if signs.rise2_d is not None and signs.rise2_d > _SAME * signs.rise_d:
         return (
-            "Veil grows in both white bands alike: halide was left, or formed anew, after the bleach. Bleach and"
-            " rinse longer, change the rinse water (chloride), and see how old the bleach is"
+            "Veil grows in both white bands alike: halide was left, or formed anew, after the bleach. Bleach"
+            " and rinse longer, change the rinse water (chloride), and see how old the bleach is"
         )
     if signs.rise2_d is None:
         return "Veil grows with the second exposure; a strip with a second white band would tell why"
@@ -97,6 +97,6 @@ def _turned(signs: Signs) -> str:
     if signs.turned_d < 0.02:
         return ""
     return (
-        f"The anchor is {signs.turned_d:.2f} D lighter than the steps below it: black turns back with too much"
-        " light on this paper; the fullest step counts as full black"
+        f"The anchor is {signs.turned_d:.2f} D lighter than the steps below it: black turns back with too"
+        " much light on this paper; the fullest step counts as full black"
     )

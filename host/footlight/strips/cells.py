@@ -16,8 +16,8 @@ class Cell:
     """One step of one band.
 
     tiles_d: tile means [D], NaN where masked. variances: within the tiles [D²]. channels_d: mean of each
-    channel [D], one for grey. drops: drop marks and dust that were masked. clipped: share of pixels at either end of
-    the scale. plain_share: what was left after masking.
+    channel [D], one for grey. drops: drop marks and dust that were masked. clipped: share of pixels at
+    either end of the scale. plain_share: what was left after masking.
     """
 
     band: str

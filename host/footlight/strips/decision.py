@@ -18,7 +18,7 @@ _CLOSE_STOPS = 0.15
 
 @dataclass(frozen=True)
 class Decision:
-    """dose_stops: None where none is safe. reason: '' or why. next_*: the strip to make, None if none is needed."""
+    """dose_stops: None where none is safe. reason: '' or why. next_*: the strip to make, None for none."""
 
     dose_stops: float | None
     reason: str

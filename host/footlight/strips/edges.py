@@ -8,6 +8,7 @@ from footlight.strips.place import Edge
 
 _SIGMA_MM = 0.6
 _LEAST_STEP_D = 0.02
+_WIDEST = 2.2
 _NEAR = 0.30  # of a step: how far an edge that is seen may lie from where spacing puts it
 
 
@@ -50,11 +51,22 @@ def fit(found_mm: NDArray, length_mm: float, count: int, what: str) -> tuple[tup
             f"{what}: {len(found_mm) + 1} or more are seen, {count} were given; say how many there are"
         )
     if len(found_mm) == inner:
+        _refuse_gaps(found_mm, length_mm, count, what)
         return _edges(found_mm, np.ones(inner, bool), length_mm), ""
     spaced = length_mm * np.arange(1, count) / count
     if not len(found_mm):
         return _edges(spaced, np.zeros(inner, bool), length_mm), ""
     return _filled(found_mm, spaced, length_mm / count, length_mm, what, count)
+
+
+def _refuse_gaps(found_mm: NDArray, length_mm: float, count: int, what: str) -> None:
+    """One part far wider than the rest holds edges too faint to see: there are more than were given."""
+    widths = np.diff(np.concatenate([[0.0], found_mm, [length_mm]]))
+    if widths.max() > _WIDEST * np.median(widths):
+        raise ScanError(
+            f"{what}: one of {count} would be {widths.max():.0f} mm wide, the others {np.median(widths):.0f} mm;"
+            " check the number, or give the edges by hand: --edges"
+        )
 
 
 def _best(found_mm: NDArray, length_mm: float, count: int) -> NDArray:

@@ -36,8 +36,8 @@ def find(view: Overview, paper: Place, guide: Guide, name: str) -> Grid:
     place = paper.turned(1) if guide.short else paper
     if place.length_mm < guide.steps * _LEAST_STEP_MM:
         raise ScanError(
-            f"{name}: {place.length_mm:.0f} mm cannot hold {guide.steps} steps of {_LEAST_STEP_MM:g} mm or more;"
-            " check --ppi and the number of steps"
+            f"{name}: {place.length_mm:.0f} mm cannot hold {guide.steps} steps of {_LEAST_STEP_MM:g} mm or"
+            " more; check --ppi and the number of steps"
         )
     place = _upright(view, place, guide, name)
     picture = _samples(view, place)

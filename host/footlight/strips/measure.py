@@ -1,4 +1,4 @@
-"""Measure the cells of a grid in the full scan, one small crop after the other, so that memory stays small."""
+"""Measure the cells of a grid in the full scan, one small crop after the other: memory stays small."""
 
 from dataclasses import dataclass
 
@@ -15,7 +15,6 @@ from footlight.strips.uneven import Surface
 INSET_MM = 1.2
 _SKEWED = 0.01  # rad: a smaller skew moves no tile by more than a tenth of a millimetre in a step
 _MOST_TILES = 20  # along a side of a cell: 25 mm are enough
-_FINE_PPI = 700.0
 _STREAK = 8.0
 _LEAST_TILES_LEFT = 9
 
@@ -32,7 +31,7 @@ class Window:
 def cell(
     scan: Scan, place: Place, along_mm: tuple[float, float], across_mm: tuple[float, float], tile_mm: float
 ) -> Window:
-    """The codes of the middle of a rectangle, cut to whole tiles; nearest pixels where the strip is skewed."""
+    """The codes of the middle of a rectangle, in whole tiles; nearest pixels where the strip is skewed."""
     side = max(1, round(tile_mm * scan.px_per_mm))
     tile = side / scan.px_per_mm
     starts, counts = [], []
@@ -65,15 +64,32 @@ def cells(scan: Scan, grid: Grid, calibration: Calibration, uneven: Surface) -> 
     """Every cell of a grid: band → its steps in order."""
     found: dict[str, list[Cell]] = {}
     for band, step, along, across in grid.cells():
-        found.setdefault(band, []).append(_cell(scan, grid, calibration, uneven, band, step, along, across))
+        found.setdefault(band, []).append(
+            _inner(scan, grid.place, calibration, uneven, band, step, along, across)
+        )
     return found
 
 
-def _cell(scan, grid: Grid, calibration: Calibration, uneven: Surface, band: str, step: int, along, across):
+def _inner(scan, place, calibration, uneven, band: str, step: int, along, across) -> Cell:
+    """A cell without its rims, which the blade's penumbra and the scanner's blur reach into."""
     inner = [(low + INSET_MM, high - INSET_MM) for low, high in (along, across)]
-    window = cell(scan, grid.place, inner[0], inner[1], mottle.TILE_MM)
+    return one(scan, place, calibration, uneven, band, step, inner[0], inner[1])
+
+
+def one(
+    scan: Scan,
+    place: Place,
+    calibration: Calibration,
+    uneven: Surface,
+    band: str,
+    step: int,
+    along_mm: tuple[float, float],
+    across_mm: tuple[float, float],
+) -> Cell:
+    """A rectangle of a piece of paper as a cell."""
+    window = cell(scan, place, along_mm, across_mm, mottle.TILE_MM)
     channels, tiles, variances = _tiles(window, calibration)
-    tiles = tiles + uneven.at(_tile_places(window, grid.place, tiles.shape, scan))
+    tiles = tiles + uneven.at(_tile_places(window, place, tiles.shape, scan))
     mask, drops = _marks(tiles, variances)
     tiles = np.where(mask, np.nan, tiles)
     return Cell(band, step, tiles, variances, channels, drops, _clipped(window.codes, scan.bits))
@@ -83,7 +99,11 @@ def _tiles(window: Window, calibration: Calibration) -> tuple[tuple[float, ...],
     """(density of each channel, tile means [D], variances within tiles [D²])."""
     planes = [window.codes] if window.codes.ndim == 2 else np.moveaxis(window.codes, 2, 0)
     parts = [table[plane] for table, plane in zip(calibration.tables, planes, strict=True)]
-    light = parts[0] if len(parts) == 1 else sum(w * part for w, part in zip(LUMINANCE, parts, strict=True))
+    light = (
+        parts[0]
+        if len(parts) == 1
+        else np.einsum("c,cij->ij", np.array(LUMINANCE, np.float32), np.stack(parts))
+    )
     n = window.side_px
     blocks = light.reshape(light.shape[0] // n, n, light.shape[1] // n, n)
     mean = blocks.mean(axis=(1, 3), dtype=np.float32).astype(float)
@@ -103,13 +123,13 @@ def _marks(tiles: NDArray, variances: NDArray) -> tuple[NDArray, int]:
 
     A rim makes a tile far rougher than its neighbours; blotches of halide do not.
     """
-    from scipy.ndimage import binary_fill_holes, label
+    from scipy import ndimage
 
     if not variances.any():
         return np.zeros(tiles.shape, bool), 0
     rough = variances > _STREAK * np.median(variances) + 1e-9
-    marked = binary_fill_holes(rough)
-    _, count = label(marked, structure=np.ones((3, 3)))
+    marked = np.asarray(ndimage.binary_fill_holes(rough), bool)
+    count = int(ndimage.label(marked, structure=np.ones((3, 3)))[1])  # type: ignore[index]
     if marked.size - marked.sum() < _LEAST_TILES_LEFT:
         return np.zeros(tiles.shape, bool), count
     return marked, count

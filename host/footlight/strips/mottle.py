@@ -1,8 +1,8 @@
 """Graininess and mottle after ISO/IEC 13660: tiles of 1.27 mm, split near 0.4 cycles/mm.
 
 mottle = standard deviation of the tile means; graininess = root of the mean variance within tiles. The
-standard's field is 100 tiles (12.7 mm square). A step of a strip rarely holds that: at least 60 are asked for,
-and the departure is said. The tilt of the field (a plane) is removed first, since the standard would count it.
+standard's field is 100 tiles (12.7 mm square). A step of a strip rarely holds that: at least 60 are asked
+for, and the departure is said. The tilt of the field (a plane) is removed first: the standard would count it.
 Layout of tiles: ISO/IEC 13660:2001, from memory; now ISO/IEC 24790.
 """
 
@@ -34,7 +34,7 @@ def tile_px(ppi: float) -> int:
 
 def without_tilt(tiles: NDArray) -> NDArray:
     """Tile means less their plane; masked tiles are NaN and stay so."""
-    rows, columns = np.indices(tiles.shape)
+    rows, columns = np.mgrid[: tiles.shape[0], : tiles.shape[1]]
     good = np.isfinite(tiles)
     design = np.column_stack([np.ones(good.sum()), rows[good], columns[good]])
     level, *_ = np.linalg.lstsq(design, tiles[good], rcond=None)

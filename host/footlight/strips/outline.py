@@ -34,8 +34,8 @@ def find(view: Overview, name: str) -> Outlines:
         return Outlines((_whole(view),), None)
     differs = np.abs(view.density - level[0]) > level[1]
     solid = ndimage.binary_opening(ndimage.binary_closing(differs, iterations=4), iterations=2)
-    solid = ndimage.binary_fill_holes(solid)
-    labels, count = ndimage.label(solid)
+    solid = np.asarray(ndimage.binary_fill_holes(solid), bool)
+    labels, count = ndimage.label(solid)  # type: ignore[misc]
     sizes = np.bincount(labels.ravel())[1:]
     least = (_LEAST_SIDE_MM * view.px_per_mm) ** 2
     large = [index + 1 for index in np.argsort(-sizes) if sizes[index] >= least]
@@ -44,7 +44,7 @@ def find(view: Overview, name: str) -> Outlines:
             f"{name}: no strip is seen against the background; lay it on a darker or lighter sheet"
         )
     pieces = tuple(_rectangle(labels == label, view, name) for label in large[:4])
-    return Outlines(pieces, ~ndimage.binary_dilation(solid, iterations=8))
+    return Outlines(pieces, np.logical_not(ndimage.binary_dilation(solid, iterations=8)))
 
 
 def _background(view: Overview) -> tuple[float, float] | None:
@@ -81,23 +81,56 @@ def _rectangle(mask: NDArray, view: Overview, name: str) -> Place:
             f"{name}: what lies there is no rectangle of paper ({fill:.0%} of one);"
             " scan one flat strip, apart from the rest"
         )
-    for _ in range(4):
-        place = _trimmed(view, place).turned(1)
-    return place if place.length_mm >= place.width_mm else place.turned(1)
+    place = place if place.length_mm >= place.width_mm else place.turned(1)
+    for _ in range(2):
+        place = _levelled(view, place)
+        for _ in range(4):
+            place = _trimmed(view, place).turned(1)
+    return place
+
+
+def _levelled(view: Overview, place: Place) -> Place:
+    """Turn the rectangle about its middle until its long sides lie along the rims of the paper."""
+    slopes = [slope for side in (place, place.turned(2)) if (slope := _slope(view, side)) is not None]
+    if not slopes:
+        return place
+    angle = float(np.mean(slopes))
+    along = np.cos(angle) * place.along + np.sin(angle) * place.across
+    across = np.cos(angle) * place.across - np.sin(angle) * place.along
+    middle = place.at(place.length_mm / 2, place.width_mm / 2)
+    origin = middle - along * place.length_mm / 2 - across * place.width_mm / 2
+    return Place(origin, along, across, place.length_mm, place.width_mm)
+
+
+def _slope(view: Overview, place: Place) -> float | None:
+    """Of the rim against the first side [rad], stray points left out."""
+    at, shifts = _rim(view, place)
+    near = np.abs(shifts - np.median(shifts)) < 0.6 if len(shifts) else np.zeros(0, bool)
+    if near.sum() < 8:
+        return None
+    slope, level = np.polyfit(at[near], shifts[near], 1)
+    close = near & (np.abs(shifts - slope * at - level) < 0.2)
+    return float(np.polyfit(at[close], shifts[close], 1)[0]) if close.sum() >= 8 else float(slope)
 
 
 def _trimmed(view: Overview, place: Place) -> Place:
-    """Move the first side to where the scan is half-way between background and paper, in the median."""
+    """Move the first side to the rim, in the median."""
+    _, shifts = _rim(view, place)
+    if len(shifts) < 5:
+        return place
+    shift = float(np.median(shifts))
+    return Place(place.at(0.0, shift), place.along, place.across, place.length_mm, place.width_mm - shift)
+
+
+def _rim(view: Overview, place: Place) -> tuple[NDArray, NDArray]:
+    """(along, how far inside the first side) [mm]: where the scan is half-way from background to paper."""
     reach = np.arange(-1.5, 1.5, 0.05)
-    profiles = view.sample(place.at(np.linspace(0.15, 0.85, 31)[:, None] * place.length_mm, reach[None, :]))
+    at = np.linspace(0.08, 0.92, 41) * place.length_mm
+    profiles = view.sample(place.at(at[:, None], reach[None, :]))
     outer, inner = profiles[:, :8].mean(axis=1), profiles[:, -8:].mean(axis=1)
     clear = np.abs(inner - outer) > 0.03
-    if clear.sum() < 5:
-        return place
     share = (profiles - outer[:, None])[clear] / (inner - outer)[clear, None]
-    shift = float(np.median(reach[np.argmax(share > 0.5, axis=1)]))
-    corner = place.at(0.0, shift)
-    return Place(corner, place.along, place.across, place.length_mm, place.width_mm - shift)
+    return at[clear], reach[np.argmax(share > 0.5, axis=1)]
 
 
 def _inner(mask: NDArray) -> NDArray:

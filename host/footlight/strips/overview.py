@@ -12,16 +12,17 @@ _PX_PER_MM = 5.0
 
 @dataclass(frozen=True)
 class Overview:
-    """density: rough, by the scan's encoding alone [D]. px_per_mm: of this copy."""
+    """density: rough, by the scan's encoding alone [D]. px_per_mm: of this copy. first_px: its first middle."""
 
     density: NDArray
     px_per_mm: float
+    first_px: float = 0.5
 
     def sample(self, points_mm: NDArray) -> NDArray:
         """Density at points of the scan [mm], between pixels; outside: the nearest pixel."""
         from scipy.ndimage import map_coordinates
 
-        row, column = points_mm[..., 1] * self.px_per_mm - 0.5, points_mm[..., 0] * self.px_per_mm - 0.5
+        column, row = (points_mm[..., axis] * self.px_per_mm - self.first_px for axis in (0, 1))
         return map_coordinates(self.density, [row, column], order=1, mode="nearest")
 
 
@@ -33,6 +34,6 @@ def make(scan: Scan, table: NDArray) -> Overview:
     half = step // 2
     pixels = scan.pixels[half::step, half::step]
     green = pixels if pixels.ndim == 2 else pixels[:, :, 1]
-    reflectance = uniform_filter(table[green], 3, mode="nearest")
-    density = -np.log10(np.maximum(reflectance, 1e-4)).astype(np.float32)
-    return Overview(density, scan.px_per_mm / step)
+    # Smoothed as density, not as light: light would move every edge towards its dark side.
+    density = uniform_filter(-np.log10(np.maximum(table, 1e-4))[green], 3, mode="nearest")
+    return Overview(density.astype(np.float32), scan.px_per_mm / step, (half + 0.5) / step)

@@ -1,4 +1,4 @@
-"""The picture of what was found: the strip as it lies, its cells outlined, so that a wrong finding is seen."""
+"""The picture of what was found: the strip as it lies, its cells outlined: a wrong finding is seen."""
 
 import numpy as np
 
@@ -72,8 +72,8 @@ def _black(axes, reading: Reading) -> None:
         cells = [cell for cell in reading.band(name) if cell.dose_stops is not None]
         x, y = [cell.dose_stops for cell in cells], [cell.density_d for cell in cells]
         axes.errorbar(
-            x, y, yerr=[cell.spread_d for cell in cells], fmt=marker, color="black" if name == "black" else "0.5",
-            markersize=4, linewidth=0.8, label=f"{name}, ± spread in the cell",
+            x, y, yerr=[cell.spread_d for cell in cells], fmt=marker,
+            color="black" if name == "black" else "0.5", markersize=4, linewidth=0.8, label=f"{name}, ± spread in the cell",
         )  # fmt: skip
     if reading.plateau_d is not None:
         level = reading.plateau_d - reading.limits_d[0]

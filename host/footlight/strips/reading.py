@@ -44,8 +44,9 @@ class Options:
     """How to read.
 
     tablet_d: densities of a tablet beside the strip [D]; patches: by hand. linear: codes are proportional to
-    light. paper_d: density of the bare base, to tell veil from base. rules: the printer's limits. repeatability_stops:
-    measured from strip to strip. earlier_drop_d: how far an earlier strip's anchor fell back [D].
+    light. paper_d: density of the bare base, to tell veil from base. rules: the printer's limits.
+    repeatability_stops: measured from strip to strip. earlier_drop_d: how far an earlier strip's anchor fell
+    back [D].
     """
 
     tablet_d: tuple[float, ...] = ()
@@ -95,7 +96,7 @@ def read(scan: Scan, doses: Doses, guide: grid.Guide, options: Options | None = 
 def _check(doses: Doses, guide: grid.Guide, name: str) -> None:
     if len(doses.totals_s) != guide.steps or doses.totals_s[0] != 0:
         raise ScanError(
-            f"{name}: {len(doses.totals_s)} doses for {guide.steps} steps; give one for each, 0 for the zero step first"
+            f"{name}: {len(doses.totals_s)} doses for {guide.steps} steps; one for each, 0 for zero first"
         )
     if len(doses.totals_s) < 5:
         raise ScanError(

@@ -14,7 +14,8 @@ _PAGE = """<!doctype html>
 <style>
 body {{ font: 15px/1.45 Georgia, serif; max-width: 52em; margin: 2em auto; padding: 0 1em; }}
 img {{ width: 100%; }} table {{ border-collapse: collapse; font-size: 13px; }}
-td, th {{ border-bottom: 1px solid #bbb; padding: 2px 8px; text-align: right; }} td:first-child {{ text-align: left; }}
+td, th {{ border-bottom: 1px solid #bbb; padding: 2px 8px; text-align: right; }}
+td:first-child {{ text-align: left; }}
 .dose {{ font-size: 20px; }} .note {{ color: #444; }}
 @media print {{ body {{ margin: 0; font-size: 11px; }} img {{ max-height: 17cm; width: auto; }} }}
 </style></head><body>
@@ -63,8 +64,8 @@ def _table(reading: Reading) -> str:
     head = ("band", "step", "dose", "density D", "± D", "graininess D", "mottle D", "beyond zero D", "tiles")
     rows = [
         (
-            step.band, f"{step.step}", "zero" if not step.dose_s else f"{step.dose_s:.3g} s", f"{step.density_d:.3f}",
-            f"{step.uncertainty_d:.3f}", f"{step.graininess_d:.4f}", f"{step.mottle_d:.4f}",
+            step.band, f"{step.step}", "zero" if not step.dose_s else f"{step.dose_s:.3g} s",
+            f"{step.density_d:.3f}", f"{step.uncertainty_d:.3f}", f"{step.graininess_d:.4f}", f"{step.mottle_d:.4f}",
             f"{step.excess_mottle_d:.4f}", f"{step.tiles}",
         )
         for step in reading.steps

@@ -104,7 +104,7 @@ def _tiff(path: Path, start: bytes) -> tuple[NDArray, float | None, tuple[str, .
         if page.photometric == tifffile.PHOTOMETRIC.MINISWHITE:
             raise ScanError(f"{path}: stored as a negative (white is zero); scan as a positive")
         # A file that lies in one piece is mapped: only what is looked at is read.
-        plain = page.is_memmappable and page.dtype == page.dtype.newbyteorder("=")
+        plain = page.is_memmappable and page.dtype is not None and page.dtype.isnative
         pixels = tifffile.memmap(path, page=0, mode="r") if plain else page.asarray()
         if page.planarconfig == tifffile.PLANARCONFIG.SEPARATE and pixels.ndim == 3:
             pixels = np.moveaxis(pixels, 0, -1)

@@ -17,6 +17,7 @@ from footlight.strips.windows import Rules, Window
 _CLIPPED_SHARE = 0.02
 _COARSE_FROM_D = 1.5
 _PLAIN_SHARE = 0.6
+_STANDARD_TILES = 100
 
 
 def notes(scan: Scan, cells: dict[str, list[Cell]], scale: Calibration) -> tuple[str, ...]:
@@ -56,12 +57,14 @@ def _outside(scale: Calibration, every: list[Cell]) -> str:
     bad = [cell for cell in every if not low - 0.03 <= cell.density_d <= high + 0.03]
     if not bad:
         return ""
-    return f"{len(bad)} cells lie outside the patches' {low:.2f}–{high:.2f} D: their densities are extended, ± 0.1 D"
+    return f"{len(bad)} cells lie outside the patches' {low:.2f}–{high:.2f} D: extended, ± 0.1 D"
 
 
 def _tiles(every: list[Cell]) -> str:
     fewest = min(cell.measured.tiles for cell in every)
     said = f"mottle is taken over {fewest} tiles a cell, not the standard's field of 100"
+    if fewest >= _STANDARD_TILES:
+        return ""
     return said if fewest >= mottle.LEAST_TILES else f"{said}, and fewer than 60: it is uncertain"
 
 
@@ -75,7 +78,7 @@ def _plain(every: list[Cell]) -> str:
     if not poor:
         return ""
     least = min(cell.plain_share for cell in poor)
-    return f"{len(poor)} cells are not plain and were measured only where they are, down to {least:.0%} of the cell"
+    return f"{len(poor)} cells are not plain and were measured only where they are, down to {least:.0%} of it"
 
 
 def _name(cell: Cell) -> str:
@@ -83,7 +86,7 @@ def _name(cell: Cell) -> str:
 
 
 def signs(cells: dict[str, list[Cell]], window: Window | None, paper_d: float | None, wanting: bool) -> Signs:
-    """What the bands show, for `cause.causes`. wanting: there is no safe dose, so rising whites need a cause."""
+    """What the bands show, for `cause.causes`. wanting: no dose is safe, so rising whites need a cause."""
     black, white, white2 = (cells.get(name) for name in ("black", "white", "white2"))
     first = white[0] if white else None
     stain = first.channels_d[2] - first.channels_d[1] if first and len(first.channels_d) == 3 else None
@@ -139,7 +142,7 @@ def reading(
 
 def _advice(decision: Decision, full: Bound, clean: Bound, present_s: float, causes: tuple[str, ...]):
     dose = decision.dose_stops
-    verdict = "advice" if dose is not None else _VERDICTS.get(decision.reason, "no safe dose")
+    verdict: result.Verdict = "advice" if dose is not None else _VERDICTS.get(decision.reason, "no safe dose")
     return result.Advice(
         verdict,
         None if dose is None else _rounded(dose),
@@ -153,7 +156,11 @@ def _advice(decision: Decision, full: Bound, clean: Bound, present_s: float, cau
     )
 
 
-_VERDICTS = {"no white band": "white not seen", "black everywhere": "not seen", "black nowhere": "not seen"}
+_VERDICTS: dict[str, result.Verdict] = {
+    "no white band": "white not seen",
+    "black everywhere": "not seen",
+    "black nowhere": "not seen",
+}
 
 
 def _interval(bound: Bound) -> result.Interval:
@@ -196,7 +203,7 @@ def _step(band: str, cell: Cell, zero: Cell, dose_s: float, present_s: float, si
         dose_s=round(dose_s, 4),
         dose_stops=_rounded(math.log2(dose_s / present_s)) if dose_s > 0 else None,
         density_d=_rounded(cell.density_d),
-        spread_d=_rounded(np.nanstd(cell.tiles_d)),
+        spread_d=_rounded(float(np.nanstd(cell.tiles_d))),
         uncertainty_d=_rounded(error),
         graininess_d=_rounded(measured.graininess_d),
         mottle_d=_rounded(measured.mottle_d),

@@ -22,11 +22,11 @@ UNEVEN_D = 0.0010
 _BEYOND_STOPS = 0.25
 _TURNED_D = 0.012
 # What the unknown shape between steps a whole stop apart costs, as the square of their distance [stops].
-_SHAPE_STOPS = 0.035
+_SHAPE_STOPS = 0.028
 # Where black turns back, steps this near the top are already bent by it.
 _TURNING_D = 0.015
 # What makes up for blotches larger than blocks, found on the simulated papers.
-_WIDER_VEIL, _WIDER_MOTTLE, _WIDER_BLACK = 1.5, 1.5, 1.0
+_WIDER_VEIL, _WIDER_MOTTLE, _WIDER_BLACK = 1.3, 1.75, 1.1
 
 
 @dataclass(frozen=True)

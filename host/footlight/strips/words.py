@@ -23,9 +23,9 @@ def _dose(decision: Decision, full: Bound, clean: Bound, present_s: float) -> st
     if decision.dose_stops is not None:
         seconds = format_seconds(present_s * 2**decision.dose_stops)
         return (
-            f"Give {seconds}, {nearly(decision.dose_stops)} from the present {format_seconds(present_s)}: full black"
-            f" surely by {said(full.high, present_s)}, and a margin of {nearly(decision.margin_stops, False)};"
-            f" white is surely clean up to {said(clean.low, present_s)}."
+            f"Give {seconds}, {nearly(decision.dose_stops)} from {format_seconds(present_s)} now:"
+            f" full black surely by {said(full.high, present_s)}, and a margin of"
+            f" {nearly(decision.margin_stops, False)}; white surely clean to {said(clean.low, present_s)}."
         )
     return _REASONS[decision.reason].format(
         full=said(full.stops, present_s), clean=said(clean.stops, present_s)
@@ -35,10 +35,10 @@ def _dose(decision: Decision, full: Bound, clean: Bound, present_s: float) -> st
 _REASONS = {
     "no white band": "Black is full at {full}. No white band is on this strip, so nothing says how far to go:"
     " make a crossed strip.",
-    "no window": "No safe dose: black is full only at {full}, and white is spoilt from {clean} on. More or less"
-    " light cannot mend that; see the cause.",
-    "window not sure": "No safe dose yet: black is full at about {full}, white holds to about {clean}, but this"
-    " strip is too coarse to promise it.",
+    "no window": "No safe dose: black is full only at {full}, and white is spoilt from {clean} on. More or"
+    " less light cannot mend that; see the cause.",
+    "window not sure": "No safe dose yet: black is full at about {full}, white holds to about {clean}, but"
+    " this strip is too coarse to promise it.",
     "black everywhere": "Every step is full black already: start the next strip three stops lower.",
     "black nowhere": "No step is full black: start the next strip three stops higher, or look at the anchor.",
 }

@@ -1,4 +1,4 @@
-"""A simulated flatbed scanner: a strip, a grey tablet, a lid; skew, flare, uneven light, noise, coarseness."""
+"""A simulated flatbed scanner: a strip, a grey tablet, a lid; skew, flare, uneven light, noise, 8 bits."""
 
 from dataclasses import dataclass, field
 
@@ -34,7 +34,7 @@ class Scanner:
 
 @dataclass(frozen=True)
 class Sheet:
-    """A strip as it lies: doses of its steps [stops, −inf for zero], edges [mm], bands, drops (x, y, r in mm)."""
+    """A strip as it lies: doses of its steps [stops, −inf: zero], edges [mm], bands, drops (x, y, r) [mm]."""
 
     stops: tuple[float, ...]
     step_mm: float = 14.0

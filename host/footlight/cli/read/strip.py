@@ -1,0 +1,160 @@
+"""`footlight read strip`"""
+
+from pathlib import Path
+
+import click
+
+from footlight import quantities as q
+from footlight.cli.light import printing
+from footlight.cli.read import doses
+from footlight.errors import InputError
+
+
+@click.command
+@click.argument("scan", type=click.Path(path_type=Path))
+@doses.options
+@click.option("--ppi", type=float, help="Resolution, where the file has none or a wrong one.")
+@click.option(
+    "--bands",
+    default="black, grey, white, white2",
+    show_default=True,
+    help="Bands in order; 'black' alone for a plain strip.",
+)
+@click.option("--edges", metavar="LIST", help="Inner edges of the steps by hand, mm from the zero end.")
+@click.option("--short", is_flag=True, help="The steps run along the short side.")
+@click.option(
+    "--tablet", metavar="LIST", help="Densities of a grey tablet beside the strip: '0.06, 0.2, 0.35, …'."
+)
+@click.option(
+    "--patch",
+    "patches",
+    multiple=True,
+    metavar="PATCH",
+    help="'0.06 at 12, 80 mm': a known density; twice or more.",
+)
+@click.option("--linear", is_flag=True, help="The scan is proportional to light, not sRGB.")
+@click.option("--paper", metavar="DENSITY", help="Density of the bare base, to tell veil from base.")
+@click.option(
+    "--mottle",
+    metavar="DENSITY",
+    default="0.010",
+    show_default=True,
+    help="The mottle that you no longer accept.",
+)
+@click.option("--repeat", metavar="STOPS", help="How far your strips differ from each other, if measured.")
+@click.option(
+    "--earlier", type=click.Path(path_type=Path), help="The --json of the coarser strip before this one."
+)
+@click.option("--report", type=click.Path(path_type=Path), help="Write the page: .html or .png.")
+@printing.as_json
+def command(scan: Path, **given) -> None:
+    """Read the SCAN of a dry strip: where black is full, where white is spoilt, what to give next.
+
+    Lay the strip and a grey tablet on the scanner, 5 mm apart, white paper about them; 600 ppi, 16 bits, no
+    automatic corrections, TIFF. The steps lie along the long side unless you say otherwise. Look at the
+    report: it shows what was taken for what.
+
+    \b
+        footlight read sample strip.tif
+        footlight read strip strip.tif --present "8 s" --centre "8 s" --step "1 stop" --steps 7 \\
+            --tablet "0.06, 0.2, 0.35, 0.5, 0.7, 0.9, 1.1, 1.3, 1.5, 1.7, 1.9, 2.1" --report strip.html
+    """
+    from footlight.strips import need
+
+    need.scans()
+    read = _read(scan, **given)
+    if given["report"]:
+        _write(read, given["report"])
+    if given["as_json"]:
+        from footlight.strips.result import to_json
+
+        click.echo(to_json(read.reading))
+        return
+    printing.say(_lines(read.reading), read.reading.notes)
+
+
+def _read(scan: Path, **given):
+    from footlight.strips import reading
+    from footlight.strips.grid import Guide
+    from footlight.strips.scan import load
+
+    totals = doses.totals_s(given["doses"], given["centre"], given["step"], given["count"])
+    bands = tuple(name.strip() for name in given["bands"].split(","))
+    _check_bands(bands)
+    edges = doses.numbers(given["edges"], "--edges", 0, 2000)
+    guide = Guide(len(totals), bands, edges, given["short"])
+    present_s = q.parse_seconds(given["present"], "--present", least_s=0.01)
+    return reading.read(load(scan, given["ppi"]), reading.Doses(present_s, totals), guide, _options(given))
+
+
+def _check_bands(bands: tuple[str, ...]) -> None:
+    known = ("black", "grey", "white", "white2")
+    for name in bands:
+        if name not in known:
+            raise InputError(f"--bands: '{name}' is no band; allowed are {', '.join(known)}, in their order")
+    if "black" not in (bands[0], bands[-1]) or len(set(bands)) < len(bands):
+        raise InputError(
+            "--bands: 'black' must lie at one side, and each band only once; for example 'black, white'"
+        )
+
+
+def _options(given: dict):
+    from footlight.strips.reading import Options
+    from footlight.strips.windows import Rules
+
+    if given["tablet"] and given["patches"]:
+        raise InputError("give either --tablet or --patch, not both")
+    repeat = given["repeat"]
+    return Options(
+        tablet_d=doses.numbers(given["tablet"], "--tablet", 0, 4),
+        patches=tuple(_patch(text) for text in given["patches"]),
+        linear=given["linear"],
+        paper_d=None if given["paper"] is None else q.parse_number(given["paper"], "--paper", most=1),
+        rules=Rules(mottle_limit_d=q.parse_number(given["mottle"], "--mottle", least=0.002, most=0.2)),
+        repeatability_stops=None if repeat is None else q.parse_stops(repeat, "--repeat", least=0, most=3),
+        earlier_drop_d=_earlier(given["earlier"]),
+    )
+
+
+def _patch(text: str):
+    import re
+
+    from footlight.strips.tablet import Patch
+
+    found = re.fullmatch(r"\s*([\d.]+)\s+at\s+([\d.]+)\s*,\s*([\d.]+)\s*mm\s*", text)
+    if found is None:
+        raise InputError(f"--patch: '{text}' must say density and place, for example '0.06 at 12, 80 mm'")
+    return Patch(*(q.parse_number(part, "--patch", most=2000) for part in found.groups()))
+
+
+def _earlier(path: Path | None) -> float:
+    from footlight.strips.result import from_json
+
+    if path is None:
+        return 0.0
+    if not path.is_file():
+        raise InputError(f"--earlier: {path}: no such file; it is what 'read strip --json' printed")
+    return from_json(path.read_text("utf-8", errors="replace"), str(path)).drop_d
+
+
+def _write(read, path: Path) -> None:
+    from footlight.strips import report
+
+    ways = {".html": report.html_page, ".png": report.png}
+    if path.suffix.lower() not in ways:
+        raise InputError(f"--report: '{path.name}' must end in .html or .png")
+    try:
+        ways[path.suffix.lower()](read, path)
+    except OSError as error:
+        raise InputError(f"--report: {path}: {error.strerror}; name another place") from error
+
+
+def _lines(reading) -> list[str]:
+    lines = [*reading.advice.words, *(f"Cause: {text}." for text in reading.advice.causes), ""]
+    head = ("step", "dose", *(f"{name} D" for name in reading.found.bands))
+    rows = []
+    for cell in reading.band(reading.found.bands[0]):
+        row = [step for step in reading.steps if step.step == cell.step]
+        dose = "zero" if not cell.dose_s else q.format_seconds(cell.dose_s)
+        rows.append((f"{cell.step}", dose, *(f"{step.density_d:.3f}" for step in row)))
+    return lines + printing.table(head, rows)

@@ -1,0 +1,96 @@
+"""The commands as a printer types them."""
+
+import json
+
+import pytest
+from click.testing import CliRunner
+
+from footlight.cli.main import group
+from footlight.errors import FootlightError
+from footlight.strips import need
+from footlight.strips.result import from_json, to_json
+
+TABLET = "0.06, 0.2, 0.35, 0.5, 0.7, 0.9, 1.1, 1.3, 1.5, 1.7, 1.9, 2.1"
+STRIP = ["--present", "8 s", "--centre", "8 s", "--tablet", TABLET]
+
+
+def run(*words):
+    return CliRunner().invoke(group, ["read", *map(str, words)])
+
+
+def refused(*words):
+    found = run(*words)
+    assert isinstance(found.exception, FootlightError)
+    assert "\n" not in str(found.exception)
+    return str(found.exception)
+
+
+@pytest.fixture(scope="module")
+def scan(tmp_path_factory):
+    path = tmp_path_factory.mktemp("scan") / "strip.tif"
+    assert run("sample", path, "--ppi", "300").exit_code == 0
+    return path
+
+
+def test_from_scan_to_advice(scan, tmp_path):
+    page = tmp_path / "page.html"
+    found = run("strip", scan, *STRIP, "--report", page, "--json")
+    assert found.exit_code == 0, found.exception
+    told = json.loads(found.output)
+    assert told["advice"]["verdict"] == "advice" and told["version"] == 1
+    text = page.read_text("utf-8")
+    assert text.startswith("<!doctype html>") and "data:image/png;base64," in text and "http" not in text
+    assert to_json(from_json(found.output, "x")) == found.output.rstrip("\n")
+
+
+def test_in_words(scan):
+    said = run("strip", scan, *STRIP).output
+    assert said.startswith("Give ") and "scan dry only" in said
+
+
+def test_png_page(scan, tmp_path):
+    page = tmp_path / "page.png"
+    run("strip", scan, *STRIP, "--report", page)
+    assert page.read_bytes()[:4] == b"\x89PNG"
+
+
+def test_print(scan):
+    told = json.loads(run("print", scan, "--rebate", "20, 14, 10, 10", "--json").output)
+    assert told["places"]["rebate"]["tiles"] >= 25
+
+
+def test_eye():
+    said = run("eye", "--first-full", 3, "--last-clean", 8, "--present", "8 s", "--centre", "8 s",
+               "--step", "1/3 stop", "--steps", 9)  # fmt: skip
+    assert said.output.startswith("Give ")
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (["--present", "8 s"], "either --doses"),
+        (["--present", "8 s", "--doses", "1 s, 2 s"], "write a zero"),
+        ([*STRIP, "--bands", "black, red"], "'red' is no band"),
+        ([*STRIP, "--patch", "0.06 here"], "not both"),
+        (["--present", "8 s", "--centre", "8 s", "--patch", "0.06 here"], "density and place"),
+        ([*STRIP, "--report", "page.doc"], ".html or .png"),
+        ([*STRIP, "--tablet", "0.06, 1.0"], "tablet"),
+        ([*STRIP, "--earlier", "nothing.json"], "no such file"),
+    ],
+)
+def test_bad_words(scan, words, told):
+    assert told in refused("strip", scan, *words)
+
+
+def test_missing_packages_are_said_with_the_remedy(monkeypatch):
+    monkeypatch.setattr("importlib.util.find_spec", lambda name: None)
+    with pytest.raises(FootlightError, match=r"pip install 'footlight\[scans\]'"):
+        need.scans()
+
+
+def test_reading_by_eye_imports_no_numpy():
+    import subprocess
+    import sys
+
+    code = "import sys, footlight.strips.by_eye, footlight.cli.read.eye; sys.exit('numpy' in sys.modules)"
+    assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0

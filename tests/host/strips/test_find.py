@@ -1,0 +1,131 @@
+"""Finding a strip: orientation, skew, edges; and what is no strip."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from support import STOPS, case
+
+from footlight.strips import grid, reading
+from footlight.strips.errors import ScanError
+from footlight.strips.scan import make
+from footlight.strips.simulated import scanner
+
+WITHIN_MM = 0.3
+
+
+def check_edges(one, read):
+    """Every boundary lies within 0.3 mm of the truth, in the scan."""
+    found, true = read.grid.place, one.scanned.place
+    for got, want in zip(read.grid.steps, one.sheet.edges, strict=True):
+        for across in (5.0, true.width_mm - 5.0):
+            away = (found.at(got.at_mm, across) - true.at(want, across)) @ true.along
+            assert abs(away) < WITHIN_MM
+    for got, row in zip(read.grid.bands, range(len(one.sheet.bands) + 1), strict=True):
+        for along in (5.0, true.length_mm - 5.0):
+            away = (found.at(along, got.at_mm) - true.at(along, row * one.sheet.band_mm)) @ true.across
+            assert abs(away) < WITHIN_MM
+
+
+@pytest.mark.parametrize("skew", [-10, -3, 0, 0.4, 6, 10])
+def test_skew(skew):
+    one = case(skew_deg=skew, ppi=200)
+    read = one.read()
+    assert read.reading.found.skew_deg == pytest.approx(skew, abs=0.15)
+    check_edges(one, read)
+
+
+@pytest.mark.parametrize("turns", [1, 2, 3])
+def test_turned_in_the_scanner(turns):
+    one = case(ppi=200)
+    straight = one.read().reading
+    turned = make("t", np.rot90(one.scanned.scan.pixels, turns).copy(), 200)
+    other = replace(one, scanned=replace(one.scanned, scan=turned)).read().reading
+    for a, b in zip(straight.steps, other.steps, strict=True):
+        assert b.density_d == pytest.approx(a.density_d, abs=0.01), (a.band, a.step)
+
+
+def test_bands_in_the_other_order():
+    one = case(ppi=200)
+    flipped = make("t", one.scanned.scan.pixels[::-1].copy(), 200)
+    read = replace(one, scanned=replace(one.scanned, scan=flipped)).read()
+    assert [cell.step for cell in read.reading.band("black")] == list(range(len(STOPS)))
+    assert read.reading.band("black")[-1].density_d > 1.9
+
+
+def test_unequal_steps():
+    edges = (0.0, 15.0, 33.0, 47.0, 65.0, 79.0, 97.0)
+    stops = (-np.inf, -3.0, -2.0, -1.0, 0.0, 5.0)
+    one = case(stops=stops, sheet=scanner.Sheet(stops, 15.4, 15.4, edges_mm=edges), ppi=200)
+    check_edges(one, one.read())
+
+
+def test_last_step_missing():
+    one = case(stops=STOPS[:-1], ppi=200)
+    told = reading.Doses(8.0, (*one.doses.totals_s, 256.0))
+    read = reading.read(one.scanned.scan, told, grid.Guide(8), reading.Options(tablet_d=one.scanned.tablet_d))
+    assert any("the anchor, is missing" in note for note in read.reading.notes)
+    assert read.reading.advice.stops is None
+
+
+def test_edges_by_hand():
+    one = case(ppi=200)
+    read = one.read(grid.Guide(8, edges_mm=tuple(one.sheet.edges[1:-1])))
+    check_edges(one, read)
+    with pytest.raises(ScanError, match="give 7 rising edges"):
+        one.read(grid.Guide(8, edges_mm=(10.0, 20.0)))
+
+
+def test_plain_strip():
+    one = case(sheet=scanner.Sheet(STOPS, 15.4, 20.0, bands=("black",)), ppi=200)
+    read = one.read()
+    assert read.reading.advice.verdict == "white not seen"
+    assert read.reading.full.stops == pytest.approx(one.paper.full_stops(), abs=0.15)
+
+
+def refused(pixels, words, count=8):
+    doses = reading.Doses(8.0, (0.0, *(2.0**k for k in range(count - 1))))
+    with pytest.raises(ScanError, match=words) as told:
+        reading.read(make("x.tif", pixels, 200), doses, grid.Guide(count))
+    assert "\n" not in str(told.value)
+
+
+def test_blank_page():
+    page = np.random.default_rng(1).normal(60000, 100, (900, 1400)).astype(np.uint16)
+    refused(page, "no strip is seen|no black grows")
+
+
+def test_noise():
+    refused(np.random.default_rng(1).integers(0, 65535, (900, 1400), dtype=np.uint16), "x.tif")
+
+
+def test_a_round_thing():
+    rows, columns = np.mgrid[:900, :1400]
+    disc = np.where(np.hypot(rows - 450, columns - 700) < 350, 5000, 60000).astype(np.uint16)
+    refused(disc, "no rectangle|no black grows")
+
+
+def test_a_picture_is_no_strip():
+    rows, columns = np.mgrid[:900, :1400]
+    waves = 30000 + 25000 * np.sin(columns / 60) * np.cos(rows / 90)
+    refused(waves.astype(np.uint16), "x.tif")
+
+
+def test_wrong_number_of_steps():
+    one = case(ppi=200)
+    for count in (5, 13):
+        doses = reading.Doses(8.0, (0.0, *(2.0**k for k in range(count - 1))))
+        with pytest.raises(ScanError, match="check the number|are seen|cannot hold"):
+            reading.read(one.scanned.scan, doses, grid.Guide(count))
+
+
+def test_all_clipped():
+    one = case(ppi=200)
+    hard = np.where(one.scanned.scan.pixels > 30000, 65535, 0).astype(np.uint16)
+    refused(hard, "clipped|x.tif")
+
+
+def test_doses_must_match():
+    one = case(ppi=200)
+    with pytest.raises(ScanError, match="3 doses for 8 steps"):
+        reading.read(one.scanned.scan, reading.Doses(8.0, (0.0, 1.0, 2.0)), grid.Guide(8))
