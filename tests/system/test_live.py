@@ -242,6 +242,14 @@ def test_two_benches_in_one_folder_are_refused_in_one_line(tmp_path: Path):
         assert bench.process.poll() is None
 
 
+def test_a_folder_that_cannot_be_made_is_one_clear_line(tmp_path: Path):
+    (tmp_path / "file").touch()
+    said = tool("bench", "--plain", "--for", "1", "--folder", tmp_path / "file" / "under", home=tmp_path)
+    assert said.code != 0
+    assert said.err.count("\n") == 1
+    assert "name another folder" in said.err
+
+
 def test_a_faulty_file_starts_nothing(tmp_path: Path):
     faulty = tmp_path / "faulty.toml"
     faulty.write_text('title = "X"\ntitel = "Y"\n')

@@ -11,23 +11,32 @@ _NAME = "in-use"
 
 
 class ClaimError(FootlightError):
-    """Another bench works in this folder."""
+    """The folder cannot be had: another bench works there, or nothing can be written."""
 
 
 @contextmanager
 def claimed(folder: Path) -> Iterator[None]:
     """The folder is this process's alone while the block runs. It is free again however that ends."""
-    folder.mkdir(parents=True, exist_ok=True)
-    descriptor = os.open(folder / _NAME, os.O_RDWR | os.O_CREAT)
+    descriptor = _opened(folder)
     try:
-        _lock(descriptor)
+        try:
+            _lock(descriptor)
+        except BlockingIOError as error:
+            raise ClaimError(
+                f"--folder {folder}: another bench is running there; end that one, or name another folder"
+            ) from error
         yield
-    except BlockingIOError as error:
-        raise ClaimError(
-            f"--folder {folder}: another bench is running there; end that one, or name another folder"
-        ) from error
     finally:
         os.close(descriptor)
+
+
+def _opened(folder: Path) -> int:
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        return os.open(folder / _NAME, os.O_RDWR | os.O_CREAT)
+    except OSError as error:
+        reason = (error.strerror or str(error)).lower()
+        raise ClaimError(f"--folder {folder}: cannot be used ({reason}); name another folder") from error
 
 
 def _lock(descriptor: int) -> None:
