@@ -64,7 +64,7 @@ def _refuse_gaps(found_mm: NDArray, length_mm: float, count: int, what: str) -> 
     widths = np.diff(np.concatenate([[0.0], found_mm, [length_mm]]))
     if widths.max() > _WIDEST * np.median(widths):
         raise ScanError(
-            f"{what}: one of {count} would be {widths.max():.0f} mm wide, the others {np.median(widths):.0f} mm;"
+            f"{what}: one of {count} would be {widths.max():.0f} mm wide, others {np.median(widths):.0f} mm;"
             " check the number, or give the edges by hand: --edges"
         )
 

@@ -13,6 +13,7 @@ from footlight.strips.place import Grid, Place
 BANDS = ("black", "grey", "white", "white2")  # as the crossed strip is planned
 _STEPPED = ("black", "grey")
 _SAMPLE_MM = 0.2
+_BAND_NEAR = 0.15
 _LEAST_BLACK_D = 0.25
 _LEAST_STEP_MM = 6.0
 
@@ -97,7 +98,10 @@ def _bands(picture: NDArray, place: Place, guide: Guide, name: str):
         [np.median(part[:, len(part[0]) // 4 : -len(part[0]) // 4], axis=1) for part in parts]
     )
     found = edges.seen(profiles, 1 / _SAMPLE_MM, 0.5 * place.width_mm / count)
-    return edges.fit(found, place.width_mm, count, f"{name}, bands")[0]
+    # Bands are planned equal, and blotches in the whites look like edges: keep what lies where one should.
+    pitch = place.width_mm / count
+    away = np.abs(found - pitch * np.clip(np.round(found / pitch), 1, count - 1))
+    return edges.fit(found[away < _BAND_NEAR * pitch], place.width_mm, count, f"{name}, bands")[0]
 
 
 def _steps(rows: NDArray, place: Place, guide: Guide, name: str):

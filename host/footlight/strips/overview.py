@@ -12,7 +12,7 @@ _PX_PER_MM = 5.0
 
 @dataclass(frozen=True)
 class Overview:
-    """density: rough, by the scan's encoding alone [D]. px_per_mm: of this copy. first_px: its first middle."""
+    """density: rough, by the scan's encoding alone [D]. px_per_mm: of this copy. first_px: first middle."""
 
     density: NDArray
     px_per_mm: float

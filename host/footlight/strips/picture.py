@@ -73,7 +73,8 @@ def _black(axes, reading: Reading) -> None:
         x, y = [cell.dose_stops for cell in cells], [cell.density_d for cell in cells]
         axes.errorbar(
             x, y, yerr=[cell.spread_d for cell in cells], fmt=marker,
-            color="black" if name == "black" else "0.5", markersize=4, linewidth=0.8, label=f"{name}, ± spread in the cell",
+            color="black" if name == "black" else "0.5", markersize=4, linewidth=0.8,
+            label=f"{name}, ± spread in the cell",
         )  # fmt: skip
     if reading.plateau_d is not None:
         level = reading.plateau_d - reading.limits_d[0]

@@ -65,7 +65,8 @@ def _table(reading: Reading) -> str:
     rows = [
         (
             step.band, f"{step.step}", "zero" if not step.dose_s else f"{step.dose_s:.3g} s",
-            f"{step.density_d:.3f}", f"{step.uncertainty_d:.3f}", f"{step.graininess_d:.4f}", f"{step.mottle_d:.4f}",
+            f"{step.density_d:.3f}", f"{step.uncertainty_d:.3f}",
+            f"{step.graininess_d:.4f}", f"{step.mottle_d:.4f}",
             f"{step.excess_mottle_d:.4f}", f"{step.tiles}",
         )
         for step in reading.steps

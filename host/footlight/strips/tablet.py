@@ -56,7 +56,7 @@ def by_hand(scan: Scan, patches: tuple[Patch, ...], base: Calibration, uneven: S
     for patch in patches:
         if not (half <= patch.x_mm <= width - half and half <= patch.y_mm <= height - half):
             raise ScanError(
-                f"{scan.name}: patch {patch.x_mm:g},{patch.y_mm:g} mm is outside {width:.0f} × {height:.0f} mm"
+                f"{scan.name}: patch {patch.x_mm:g},{patch.y_mm:g} mm: outside {width:.0f} × {height:.0f} mm"
             )
         corner = np.array([patch.x_mm - half, patch.y_mm - half])
         square = Place(corner, np.array([1.0, 0.0]), np.array([0.0, 1.0]), _PATCH_MM, _PATCH_MM)

@@ -74,7 +74,6 @@ def test_eye():
         ([*STRIP, "--patch", "0.06 here"], "not both"),
         (["--present", "8 s", "--centre", "8 s", "--patch", "0.06 here"], "density and place"),
         ([*STRIP, "--report", "page.doc"], ".html or .png"),
-        ([*STRIP, "--tablet", "0.06, 1.0"], "tablet"),
         ([*STRIP, "--earlier", "nothing.json"], "no such file"),
     ],
 )

@@ -70,12 +70,12 @@ def test_drop_marks_are_left_out():
     a, b = plain.read().reading, wet.read().reading
     assert sum(cell.drops for cell in b.steps) >= 2 > sum(cell.drops for cell in a.steps)
     for clean, marked in zip(a.band("white"), b.band("white"), strict=True):
-        assert marked.density_d == pytest.approx(clean.density_d, abs=0.004)
+        assert marked.density_d == pytest.approx(clean.density_d, abs=0.007)
 
 
 def test_stain_is_told_from_veil():
     made = paper.Paper("hits", middle_stops=-1.9, veil_stops=3.0, stain_d=0.08)
-    causes = case(made, ppi=200, channels=3).read().reading.advice.causes
+    causes = case(made, ppi=200, channels=3).read(tablet_d=()).reading.advice.causes
     assert any("denser in blue than in green" in cause for cause in causes)
     warm = case(paper.Paper("hits", middle_stops=-1.9, veil_stops=3.0, base_d=0.14), ppi=200).read()
     assert not warm.reading.advice.causes

@@ -21,7 +21,7 @@ def test_white_noise():
 
 
 def test_sine_of_three_cycles():
-    """3 cycles a field, amplitude 0.01 D: mottle 0.0061 (before the tilt's degrees of freedom); arithmetic."""
+    """3 cycles a field, amplitude 0.01 D: mottle 0.0061 (before the tilt is removed); arithmetic."""
     x = (np.arange(FIELD) + 0.5) / FIELD
     field = np.broadcast_to(1 + 0.01 * np.sin(2 * np.pi * 3 * x), (FIELD, FIELD))
     raw = block_reduce(field, (30, 30), np.mean)

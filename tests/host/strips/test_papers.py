@@ -1,7 +1,6 @@
 """The campaign of tests/soak/papers.py, short: two dozen papers of all families, two strips each."""
 
 import pytest
-
 from tests.soak import papers
 
 
