@@ -7,7 +7,7 @@ import sys
 import threading
 import time
 import tty
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -46,6 +46,15 @@ class Board:
         new = self._inputs.with_suffix(".new")
         new.write_text(f"{MAKE} {make}\n{REST} {rest}\n")
         new.replace(self._inputs)
+
+    def hold(self, files: Mapping[str, bytes]) -> None:
+        """Put files into its flash, and start it anew."""
+        for name, data in files.items():
+            (self.files / name).parent.mkdir(exist_ok=True)
+            (self.files / name).write_bytes(data)
+        assert self._process
+        self._process.kill()
+        self.wait_for("watchdog on")
 
     def told(self) -> list[str]:
         """Everything that its outputs did."""
