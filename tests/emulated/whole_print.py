@@ -2,7 +2,8 @@
 
 The computer's side is the real link. The firmware's files are those that are installed; only a small
 `main.py` is put before them that tells, as text on the cable, what no message tells: the heap that is free
-whenever a run is armed, and the longest turn of the loop outside writing.
+whenever a run is armed, and the longest turn of the loop. Turns that write are left out, and those that load a
+sequence, for then no run is under way.
 """
 
 import functools
@@ -39,6 +40,7 @@ class Told(guard.Guard):
     def free_heap(self):
         free = super().free_heap()
         print("HEAP", free, free + gc.mem_alloc())
+        self.last_ms = 0
         return free
     def feed_for_writing(self):
         super().feed_for_writing()
