@@ -7,6 +7,7 @@ moves on to the next note.
 from footlight_core import effects as fx
 
 NEVER_MS = -1
+NOTHING = -1
 
 # A small piezo disc is loudest at 2 to 4 kHz (common practice, no source); low notes carry as rattle.
 SOUNDS = {
@@ -31,18 +32,27 @@ _ON = 32768  # half of a full duty of 65535: a square wave
 
 
 class Sound:
-    """Plays one sound at a time; a new one takes over, a tick never cuts anything off."""
+    """Plays one sound at a time. A new one takes over, but what comes in the same moment waits its turn,
+    and a tick never cuts anything off."""
 
     def __init__(self, pwm):
         self._pwm = pwm
         self._notes = ()
         self._index = 0
         self._until_ms = NEVER_MS
+        self._since_ms = NEVER_MS
+        self._after = NOTHING
 
     def play(self, sound, now_ms):
         """Begin a sound."""
-        if sound == fx.SECOND and self._until_ms != NEVER_MS:
+        playing = self._until_ms != NEVER_MS
+        if playing and sound == fx.SECOND:
             return
+        if playing and now_ms == self._since_ms:
+            self._after = sound
+            return
+        self._since_ms = now_ms
+        self._after = NOTHING
         self._notes = SOUNDS[sound]
         self._index = 0
         self._note(now_ms)
@@ -54,8 +64,11 @@ class Sound:
         self._index += 1
         if self._index < len(self._notes):
             self._note(now_ms)
-        else:
-            self.quiet()
+            return
+        after, self._after = self._after, NOTHING
+        self.quiet()
+        if after != NOTHING:
+            self.play(after, now_ms)
 
     def due_ms(self):
         """When `tick` has something to do [ms], or NEVER_MS."""

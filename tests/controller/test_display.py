@@ -92,3 +92,14 @@ def test_a_tick_cuts_no_sound_off():
     due_ms = player.due_ms()
     player.play(effects.SECOND, 5)
     assert player.due_ms() == due_ms
+
+
+def test_of_two_sounds_in_one_moment_both_are_heard():
+    player = sound.Sound(Pwm())
+    player.play(effects.START, 0)
+    player.play(effects.STIR, 0)
+    length_ms = sum(ms for number in (effects.START, effects.STIR) for _, ms in sound.SOUNDS[number])
+    while player.due_ms() != sound.NEVER_MS:
+        end_ms = player.due_ms()
+        player.tick(end_ms)
+    assert end_ms == length_ms
