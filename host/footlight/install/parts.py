@@ -35,6 +35,8 @@ def watch(span_ms):
 _QUIET = "display.show('', False, 0)\nbuzzer.quiet()\nwhite(0)"
 _DIGITS, _LETTERS = "12:34", "ABCDE"
 _LEVELS = (1, 2, 3, 4)
+_LEVEL_MS = 900
+_BETWEEN_MS = 400
 
 
 @contextmanager
@@ -56,7 +58,7 @@ def try_display(prompt: Prompt, maker: Maker) -> list[Check]:
         checks.append(Check("display", f"reads {text}", passed))
     maker.say("Now from the lowest brightness to the highest, then dark.")
     for level in _LEVELS:
-        prompt.run(f"display.show({_DIGITS!r},True,{level})\ntime.sleep_ms(900)")
+        prompt.run(f"display.show({_DIGITS!r},True,{level})\ntime.sleep_ms({_LEVEL_MS})")
     prompt.run("display.show('',False,0)")
     passed = maker.confirm("Four levels, each a little brighter, and now quite dark?")
     return [*checks, Check("display", "brightness levels and dark", passed)]
@@ -68,7 +70,7 @@ def try_sounds(prompt: Prompt, maker: Maker) -> list[Check]:
     maker.say("Open the tap and turn your back: each sound comes twice.")
     for number, name in enumerate(names):
         maker.say(f"  {name}")
-        prompt.run(f"play({number})\ntime.sleep_ms(350)\nplay({number})\ntime.sleep_ms(500)")
+        prompt.run(f"for _ in range(2):\n play({number})\n time.sleep_ms({_BETWEEN_MS})")
     passed = maker.confirm(f"Were all {len(names)} heard over the water, and could you tell them apart?")
     return [Check("sounds", f"{len(names)} sounds told apart", passed)]
 

@@ -122,7 +122,7 @@ def _permission_advice() -> str:
     if sys.platform.startswith("linux"):
         return (
             "add yourself to the port's group (often 'sudo usermod -aG dialout $USER', then log in again), "
-            "or add a udev rule for USB vendor 2e8a"
+            "or add the udev rule that 'footlight install --udev-rule' prints"
         )
     return "close other programs that use the port, and allow this one to use serial ports"
 

@@ -54,7 +54,8 @@ class Board:
             (self.files / name).write_bytes(data)
         assert self._process
         self._process.kill()
-        self.wait_for("watchdog on")
+        if "main.py" in files:
+            self.wait_for("watchdog on")
 
     def told(self) -> list[str]:
         """Everything that its outputs did."""

@@ -58,7 +58,9 @@ def bring_up(there: Board, maker: Scripted, *chosen: str) -> bringing_up.Brought
     return bringing_up.bring_up(there.port, transport.open_stream, maker, NOW, chosen=chosen)
 
 
-def test_parts_are_worked_and_left_dark_silent_and_open(controller: Board):
+def test_parts_are_worked_and_left_dark_silent_and_open(controller: Board, monkeypatch: pytest.MonkeyPatch):
+    monkeypatch.setattr(parts, "_BETWEEN_MS", 10)
+    monkeypatch.setattr(parts, "_LEVEL_MS", 10)
     before = len(controller.told())
     maker = Scripted(controller, no="quite dark")
     result = bring_up(controller, maker, "display", "sounds", "white light")
