@@ -21,12 +21,12 @@ MOTTLE_LIMIT_D = 0.010
 UNEVEN_D = 0.0010
 _BEYOND_STOPS = 0.25
 _TURNED_D = 0.012
-# What the unknown shape between steps a whole stop apart costs, as the square of their distance [stops].
-_SHAPE_STOPS = 0.028
+# What the unknown shape between steps costs: of whole stops, with the square of their distance; at least.
+_SHAPE_STOPS, _LEAST_SHAPE_STOPS = 0.041, 0.010
 # Where black turns back, steps this near the top are already bent by it.
 _TURNING_D = 0.015
 # What makes up for blotches larger than blocks, found on the simulated papers.
-_WIDER_VEIL, _WIDER_MOTTLE, _WIDER_BLACK = 1.3, 1.75, 1.1
+_WIDER_VEIL, _WIDER_MOTTLE, _WIDER_BLACK = 1.5, 2.0, 1.1
 
 
 @dataclass(frozen=True)
@@ -132,7 +132,7 @@ def _full(stops, density_d, rules: Rules, earlier_drop_d: float):
     level = np.log(np.log(span / rules.full_within_d))
     at_level = params - np.stack([level, 0 * level, 0 * level], axis=1)
     found = curve.crossing(at_level, 0.0, x[0] - centre - _BEYOND_STOPS, x[-1] - centre + _BEYOND_STOPS)
-    shape = _SHAPE_STOPS * float(np.median(np.diff(x))) ** 2
+    shape = math.hypot(_SHAPE_STOPS * float(np.median(np.diff(x))) ** 2, _LEAST_SHAPE_STOPS)
     found[1:] += np.random.default_rng(len(found)).normal(0, shape, len(found) - 1)
     return _bound(found + centre, "black"), _moved(params, centre), plateau
 
