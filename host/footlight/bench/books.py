@@ -92,6 +92,7 @@ class Books:
         """The flash is new."""
         self._formatted = True
         self._number = 0
+        self._armed = {}
 
     def write(self, record: Record) -> None:
         """One durable record."""
@@ -121,6 +122,8 @@ class Books:
         self._unexplained = ""
 
     def _arm(self, record: Record) -> None:
+        if self._armed and record["run"] <= self._armed["run"]:
+            self._breach("I8", f"run {record['run']} after run {self._armed['run']}")
         self._armed = record
         self._reached = 0
         self._locked = False

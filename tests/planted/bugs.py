@@ -1,0 +1,321 @@
+"""The planted bugs: each a small fault that someone might make, and that some check must catch."""
+
+from dataclasses import dataclass
+
+APP = "controller/app.py"
+LAMP = "controller/lamp.py"
+GUARD = "controller/guard.py"
+JOURNAL = "controller/journal.py"
+STORE = "controller/store.py"
+FILES = "controller/files.py"
+SIGHT = "controller/sight.py"
+BOOT = "controller/boot_run.py"
+ACTIONS = "footlight_core/actions.py"
+ENTRIES = "footlight_core/entries.py"
+GESTURES = "footlight_core/gestures.py"
+WHEN = "footlight_core/guards.py"
+PROGRAM = "footlight_core/program.py"
+RUN = "footlight_core/run.py"
+SEQUENCER = "footlight_core/sequencer.py"
+SESSION = "footlight_core/session.py"
+TABLE = "footlight_core/table.py"
+WIRE = "footlight_core/wire.py"
+RECOVERY = "footlight_core/recovery.py"
+DUTY = "footlight_core/duty.py"
+
+
+@dataclass(frozen=True)
+class Bug:
+    """`old` stands exactly once in `file`; `new` takes its place."""
+
+    what: str
+    file: str
+    old: str
+    new: str
+
+
+# The bench has no timers of the chip: its own agenda stands for one.
+FED_BY_TIMER = """self._dog = machine.WDT(timeout=TIMEOUT_MS)
+        import world
+
+        def feed(_):
+            self._dog.feed()
+            world.world.after(1_000_000, feed)
+
+        feed(None)"""
+
+BUGS = (
+    # -- the lamp ----------------------------------------------------------------------------------
+    Bug("lamp goes off late", LAMP, "self._ticks = gate_ms * TICKS_PER_MS", "self._ticks = gate_ms * 101"),
+    Bug("lamp goes off early", LAMP, "self._ticks = gate_ms * TICKS_PER_MS", "self._ticks = gate_ms * 99"),
+    Bug("a stop does not reach the gate", LAMP, "            self._sm.put(1)", "            pass"),
+    Bug("a remainder is misread by a tick's worth", LAMP, "self._ticks - left +", "left +"),
+    Bug(
+        "the gate's polarity is turned round",
+        LAMP,
+        "self._pin(self._gate, self._pin.OUT, value=0)\n        self._pin(self._pump",
+        "self._pin(self._gate, self._pin.OUT, value=1)\n        self._pin(self._pump",
+    ),
+    Bug("boot.py lights the gate", "boot.py", "value=0)", "value=1)"),
+    Bug(
+        "a message lights the lamp",
+        APP,
+        "        reply = self._session.handle(line)",
+        '        if b"limits" in line:\n            self._light(500, now_ms)\n'
+        "        reply = self._session.handle(line)",
+    ),
+    Bug(
+        "the keyboard interrupt stays on in a run",
+        APP,
+        "            self._keyboard(idle)",
+        "            self._keyboard(True)",
+    ),
+    Bug("the watchdog is never started", APP, "        self._guard.start()\n", ""),
+    Bug(
+        "the watchdog is fed from a timer",
+        GUARD,
+        "self._dog = machine.WDT(timeout=TIMEOUT_MS)",
+        FED_BY_TIMER,
+    ),
+    Bug(
+        "a silent task is not missed",
+        GUARD,
+        "            if not self._reported[task]:",
+        "            if False:",
+    ),
+    Bug("the watchdog bites too late", GUARD, "TIMEOUT_MS = 4500", "TIMEOUT_MS = 8300"),
+    Bug("how long a light has burnt is not noted", APP, "(now_ms - self._lit_ms) // MS_NOTED + 1", "0"),
+    # -- starting and stopping ---------------------------------------------------------------------
+    Bug("a bounce is a press", GESTURES, "INTEGRATE_MS = 25", "INTEGRATE_MS = 2"),
+    Bug("a press starts", TABLE, "(READY, SHORT, when.can_light", "(READY, PRESS, when.can_light"),
+    Bug("a light starts by itself", ENTRIES, 'if step["kind"] == LIGHT or not', "if not"),
+    Bug("a second tap starts again", WHEN, "CALM_MS = 500", "CALM_MS = -9000"),
+    Bug("the refractory time swallows a stop", TABLE, "(LIT, PRESS, when.always", "(LIT, PRESS, when.calm"),
+    Bug("the release of a stop resumes", SEQUENCER, "BLIND_MS = 100", "BLIND_MS = -9000"),
+    Bug(
+        "a frightened foot abandons",
+        SEQUENCER,
+        "event == st.SHORT or event == st.LONG",
+        "event == st.SHORT",
+    ),
+    Bug("chatter is no fault", GESTURES, "CHATTER_CHANGES = 8", "CHATTER_CHANGES = 800"),
+    Bug("a stuck pedal is no fault", GESTURES, "STUCK_MS = 10_000", "STUCK_MS = 100_000"),
+    Bug("a broken wire is no fault", GESTURES, "DISAGREE_MS = 250", "DISAGREE_MS = 250_000"),
+    Bug("a foot off its rest does not end a light", GESTURES, "return make or not rest", "return False"),
+    Bug("a long press never counts", GESTURES, "LONG_MS = 1000\n", "LONG_MS = 7000\n"),
+    # -- light given and left ----------------------------------------------------------------------
+    Bug("the dead time counts as light", RUN, 'max(0, gate_ms - self.step()["dead_ms"])', "gate_ms"),
+    Bug(
+        "a stop within the dead time gives negative light",
+        RUN,
+        'max(0, gate_ms - self.step()["dead_ms"])',
+        'gate_ms - self.step()["dead_ms"]',
+    ),
+    Bug(
+        "resumed with all of the light",
+        ACTIONS,
+        'run.gate_ms = run.left_ms + run.step()["dead_ms"]',
+        'run.gate_ms = run.step()["time_ms"] + run.step()["dead_ms"]',
+    ),
+    Bug(
+        "resumed without the dead time",
+        ACTIONS,
+        'run.gate_ms = run.left_ms + run.step()["dead_ms"]',
+        "run.gate_ms = run.left_ms",
+    ),
+    Bug("the remainder is not kept", RUN, "self.left_ms = max(0, self.left_ms - self.light_ms)", "pass"),
+    Bug(
+        "a remainder that the relay cannot do is given",
+        WHEN,
+        'seq.run.left_ms < seq.run.step()["least_ms"]',
+        "seq.run.left_ms < 0",
+    ),
+    Bug("the ten-minute budget is ignored", DUTY, "        if over_ms <= 0:", "        if True:"),
+    Bug(
+        "a whole light is told as held",
+        TABLE,
+        "(LIT, GATE, when.light_whole, do.note_whole, WAIT_NEXT),",
+        "",
+    ),
+    # -- what is written ---------------------------------------------------------------------------
+    Bug(
+        "no intent is written",
+        ENTRIES,
+        "    seq.effects.record(\n        records.INTENT, run.index + 1",
+        "    0 and seq.effects.record(\n        records.INTENT, run.index + 1",
+    ),
+    Bug(
+        "the intent is written on the release",
+        ACTIONS,
+        "    seq.effects.push(fx.LAMP_ON, run.gate_ms)",
+        "    seq.effects.record(records.FAULT, 1, 1)\n    seq.effects.push(fx.LAMP_ON, run.gate_ms)",
+    ),
+    Bug(
+        "a second intent after a fault",
+        ENTRIES,
+        "    if not seq.run.intent_open:\n        _open_intent(seq)\n\n\ndef _enter_focus",
+        "    _open_intent(seq)\n\n\ndef _enter_focus",
+    ),
+    Bug(
+        "records are written while lit",
+        ACTIONS,
+        "    seq.beat_ms += 1000\n",
+        "    seq.beat_ms += 1000\n    seq.record(records.BEGIN)\n",
+    ),
+    Bug("a gap in the journal", JOURNAL, "            self._last += 1\n", "            self._last += 2\n"),
+    Bug(
+        "numbers begin anew after a restart",
+        JOURNAL,
+        '                self._last = record["n"]',
+        "                self._last = 0",
+    ),
+    Bug("a torn tail is not cut off", JOURNAL, "        if offset > whole_bytes:", "        if False:"),
+    Bug(
+        "what is not acknowledged is deleted",
+        JOURNAL,
+        "len(self._firsts) > 1 and self._firsts[1] <= number + 1",
+        "self._firsts",
+    ),
+    Bug(
+        "the gate time is written in ticks",
+        ACTIONS,
+        "run.sheet, run.gate_ms, run.light_ms, run.left_ms, how)",
+        "run.sheet, run.gate_ms * 100, run.light_ms, run.left_ms, how)",
+    ),
+    Bug("a write is not read back", FILES, "    if found != data:", "    if False:"),
+    # -- after a reset -----------------------------------------------------------------------------
+    Bug(
+        "a run goes on by itself after a reset",
+        SEQUENCER,
+        "        self._enter(st.BROKEN)",
+        "        self._enter(st.WAIT_HERE)",
+    ),
+    Bug(
+        "gone into again at the wrong step",
+        SEQUENCER,
+        'len(program["steps"])) - 1',
+        'len(program["steps"])) - 2',
+    ),
+    Bug(
+        "bounds that leave out what was given",
+        RECOVERY,
+        '    state.most_ms += record["light_ms"]\n\n\ndef _gave',
+        "    state.most_ms += 0\n\n\ndef _gave",
+    ),
+    Bug(
+        "a cut is not told",
+        BOOT,
+        "        _tell_cut(journal, recovery, now_ms)\n        program",
+        "        program",
+    ),
+    Bug(
+        "the ledger forgets",
+        BOOT,
+        "ledger.next_run = max(ledger.next_run, recovery.last_run + 1)",
+        "ledger.next_run = 1",
+    ),
+    Bug(
+        "a fault goes by itself",
+        TABLE,
+        "(FAULT, LONG, when.always, do.acknowledge",
+        "(FAULT, PRESS, when.always, do.acknowledge",
+    ),
+    # -- white light -------------------------------------------------------------------------------
+    Bug("white light before its step", RUN, "reached >= programs.white_from(self.program)", "reached >= 0"),
+    Bug(
+        "white light in a fault",
+        ENTRIES,
+        " when the fault is acknowledged.\n    seq.lock_white()",
+        " when the fault is acknowledged.\n    seq._switch_white(1)",
+    ),
+    Bug(
+        "white light after an interrupted run",
+        ENTRIES,
+        "def _enter_broken(seq):\n    seq.clear_timers()\n    seq.lock_white()",
+        "def _enter_broken(seq):\n    seq.clear_timers()\n    seq._switch_white(1)",
+    ),
+    # -- the lamp's sensor -------------------------------------------------------------------------
+    Bug(
+        "a welded relay is not seen",
+        SIGHT,
+        "        return st.WELDED_RELAY if self._due_ms == NEVER_MS else st.NO_FAULT",
+        "        return st.NO_FAULT",
+    ),
+    Bug("a dead lamp is not seen", SIGHT, "return st.NO_LIGHT if late", "return st.NO_FAULT if late"),
+    Bug("a dead lamp counts as light", APP, "0 if self._unseen else gate_ms", "gate_ms"),
+    # -- programs and the link ---------------------------------------------------------------------
+    Bug(
+        "the lamp's cap is ignored",
+        PROGRAM,
+        'min(lamp["cap_ms"], lamp["window_ms"], LIGHT_CAP_MS)',
+        "LIGHT_CAP_MS",
+    ),
+    Bug(
+        "a lamp that is not there is accepted",
+        PROGRAM,
+        'if step["lamp"] >= len(program["lamps"])',
+        'if step["lamp"] > len(program["lamps"])',
+    ),
+    Bug(
+        "a light may begin by itself, says the check",
+        PROGRAM,
+        '    if step["auto"]:\n        raise ProgramError(number',
+        "    if False:\n        raise ProgramError(number",
+    ),
+    Bug("any check sum is right", WIRE, "    if crc_hex(body) != crc:", "    if False:"),
+    Bug(
+        "check sums in capitals pass",
+        WIRE,
+        "    if crc_hex(body) != crc:",
+        "    if crc_hex(body) != crc.lower():",
+    ),
+    Bug(
+        "a stale reply for another session",
+        SESSION,
+        "message_id == self._last_id",
+        "message_id[-1:] == (self._last_id or '')[-1:]",
+    ),
+    Bug(
+        "a repeated request is done twice",
+        SESSION,
+        "        if self._last_reply is not None and message_id == self._last_id:\n"
+        "            return self._last_reply\n",
+        "        self._schema = self._schema[::-1] if message_id == self._last_id else self._schema\n",
+    ),
+    Bug(
+        "a program may go in the middle of a run",
+        SESSION,
+        "if rules[3] and not self._is_idle():",
+        "if False:",
+    ),
+    Bug("a wrong hash is shown", STORE, "self._heads[slot][0][:16]]", "self._heads[slot][0][1:17]]"),
+    Bug(
+        "a wrong hash is journalled",
+        "footlight_core/records.py",
+        "return run.sha[:SHA_CHARS]",
+        "return run.sha[1 : SHA_CHARS + 1]",
+    ),
+    Bug("the display is not written again", APP, "REFRESH_MS = 1000", "REFRESH_MS = 100_000"),
+)
+
+# In the program of the state machine: these need the PIO emulator.
+GATE_BUGS = (
+    Bug(
+        "a program that goes back for another word",
+        LAMP,
+        '    jmp("stay").side(0)',
+        '    pull(block).side(0)\n    out(y, 24).side(0)\n    jmp("counts").side(0)',
+    ),
+    Bug("the pedal's contact is not asked", LAMP, '    jmp(pin, "end").side(1)  # 2\n', ""),
+    Bug(
+        "a word does not end the light",
+        LAMP,
+        '    jmp(not_x, "on").side(1)\n    jmp("end").side(0)  # 3',
+        '    jmp("on").side(1)',
+    ),
+    Bug("no ticks are the longest light", LAMP, '    jmp("end").side(0)  # 4\n', ""),
+    Bug("a pedal that is down at the start gives an edge", LAMP, '    jmp(pin, "end").side(0)  # 5\n', ""),
+    Bug("the end leaves the gate high", LAMP, "    in_(y, 24).side(0)", "    in_(y, 24).side(1)"),
+    Bug("the pump goes on after the end", LAMP, "    push(noblock).side(0)", "    push(noblock).side(2)"),
+    Bug("32 bits are counted", LAMP, "    out(y, 24).side(0)", "    out(y, 32).side(0)"),
+)
