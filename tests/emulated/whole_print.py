@@ -2,8 +2,8 @@
 
 The computer's side is the real link. The firmware's files are those that are installed; only a small
 `main.py` is put before them that tells, as text on the cable, what no message tells: the heap that is free
-whenever a run is armed, and the longest turn of the loop. Turns that write are left out, and those that load a
-sequence, for then no run is under way.
+whenever a run is armed, and the longest turn of the loop. Turns that write are left out, and those that load
+a sequence, for then no run is under way.
 """
 
 import functools
