@@ -40,13 +40,14 @@ def _write(path: Path, ppi: float, cell_mm: float, shape: tuple[int, int] | None
 
     from footlight.strips.simulated import paper, scanner
 
-    made = paper.Paper("hits", middle_stops=-1.9, veil_stops=2.0)
+    made = paper.Paper("hits", middle_stops=-1.9, veil_stops=2.0, grain_d=0.003)
     sheet = scanner.Sheet(_STOPS, cell_mm, cell_mm)
     codes = scanner.scan(
-        made, sheet, scanner.Scanner(ppi=ppi, tablet_d=()), np.random.default_rng(1)
+        made, sheet, scanner.Scanner(ppi=ppi, tablet_d=(), uneven=0.0), np.random.default_rng(1)
     ).scan.pixels
     if shape is not None:
-        room = np.full(shape, codes[0, 0], np.uint16)
+        lid = codes[:300]
+        room = np.resize(lid, (shape[0], shape[1]))
         high, wide = min(shape[0], codes.shape[0]), min(shape[1], codes.shape[1])
         room[:high, :wide] = codes[:high, :wide]
         codes = room
