@@ -99,6 +99,7 @@ def test_of_two_sounds_in_one_moment_both_are_heard():
     player.play(effects.START, 0)
     player.play(effects.STIR, 0)
     length_ms = sum(ms for number in (effects.START, effects.STIR) for _, ms in sound.SOUNDS[number])
+    end_ms = 0
     while player.due_ms() != sound.NEVER_MS:
         end_ms = player.due_ms()
         player.tick(end_ms)

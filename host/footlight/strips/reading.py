@@ -12,6 +12,7 @@ from footlight.strips import (
     measure,
     outline,
     overview,
+    reduced,
     summary,
     tablet,
     uneven,
@@ -72,6 +73,7 @@ class Read:
 def read(scan: Scan, doses: Doses, guide: grid.Guide, options: Options | None = None) -> Read:
     """Read a strip. Raises ScanError, one line, for what cannot be read."""
     options = options or Options()
+    scan = reduced.to_working(scan)
     _check(doses, guide, scan.name)
     base = calibration.by_encoding(scan, options.linear)
     view = overview.make(scan, base.tables[len(base.tables) // 2])
