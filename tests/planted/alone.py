@@ -3,6 +3,8 @@
 Run as a script with the firmware to judge on the path; prints what is wrong and leaves with 1.
 """
 
+# pyright: reportAttributeAccessIssue=false
+
 import gc
 import os
 import sys

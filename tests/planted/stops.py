@@ -1,5 +1,7 @@
 """A stop is never ignored, also a moment after the start: on the core alone, where no hardware helps."""
 
+# pyright: reportMissingImports=false
+
 from checking import Stage, check, finish, head, light
 
 from footlight_core import states as st

@@ -4,13 +4,13 @@ import pytest
 from tests.soak.__main__ import one
 
 SHORT = [
-    *[("frames-to-controller", seed) for seed in range(5)],
-    *[("frames-to-host", seed) for seed in range(5)],
-    *[("pedals", seed) for seed in range(5)],
-    *[("programs", seed) for seed in range(10)],
+    *[("frames-to-controller", seed) for seed in range(50)],
+    *[("frames-to-host", seed) for seed in range(50)],
+    *[("pedals", seed) for seed in range(50)],
+    *[("programs", seed) for seed in range(20)],
     *[("uploads", seed) for seed in range(3)],
     ("notebook", 0),
-    *[("faults", seed) for seed in range(12)],
+    *[("faults", seed) for seed in range(30)],
 ]
 
 

@@ -20,6 +20,7 @@ class Books:
         self._heard = heard
         self._breach = breach
         self._number = 0
+        self._untold = False  # is there a record that nobody heard of?
         self._formatted = False
         self._armed: Record = {}
         self._intent: Record | None = None
@@ -104,6 +105,7 @@ class Books:
     def _judge_number(self, record: Record) -> None:
         # The last one before a power cut may be durable although nobody could tell of it any more.
         most = self._number + (2 if record["k"] == "boot" else 1)
+        self._untold = self._number > 0 and record["n"] == self._number + 2
         if self._number and not self._number < record["n"] <= most:
             self._breach("I8", f"record {record['n']} after {self._number}")
         if not self._number and self._formatted and record["n"] > 2:
@@ -114,7 +116,8 @@ class Books:
             self._breach("I8", f"intent {owed['n']} was cut off, and '{record['k']}' comes before its bounds")
 
     def _boot(self, record: Record) -> None:
-        self._owed = self._intent or self._owed
+        # A record that became durable as the power went, and was never told, may have answered it.
+        self._owed = None if self._untold else self._intent or self._owed
         self._intent = None
         self._pulse_ms = None
         self._fault = st.NO_FAULT
