@@ -81,6 +81,9 @@ def host_rooms(path: Path) -> set[str]:
             rooms.add(parts[1])
         elif parts[0] == "footlight_core" and len(parts) > 1:
             rooms.add("core." + parts[1])
+    if room_of(path) == "bench":
+        # The bench runs the firmware, and may know all of it.
+        rooms = {room for room in rooms if not room.startswith("core.")}
     return {room for room in rooms if not room.startswith("_")} - {room_of(path)}
 
 
