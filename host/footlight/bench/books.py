@@ -21,6 +21,7 @@ class Books:
         self._breach = breach
         self._number = 0
         self._untold = False  # is there a record that nobody heard of?
+        self._doubted = False  # may it have said something of the light in this step?
         self._formatted = False
         self._armed: Record = {}
         self._intent: Record | None = None
@@ -118,6 +119,7 @@ class Books:
     def _boot(self, record: Record) -> None:
         # A record that became durable as the power went, and was never told, may have answered it.
         self._owed = None if self._untold else self._intent or self._owed
+        self._doubted = self._doubted or self._untold
         self._intent = None
         self._pulse_ms = None
         self._fault = st.NO_FAULT
@@ -202,7 +204,7 @@ class Books:
         in_place = (record["run"], record["step"], record["sheet"]) == self._place
         slack_ms = _SLACK_MS + 10
         is_within = record["least_ms"] - slack_ms <= self._given_ms <= record["most_ms"] + slack_ms
-        if owed and owed["run"] and in_place and not is_within:
+        if owed and owed["run"] and in_place and not (is_within or self._doubted):
             bounds = f"{record['least_ms']} to {record['most_ms']}"
             self._breach("I8", f"{self._given_ms} ms of light before a cut, told as {bounds}")
         self._rest.clear()
@@ -229,6 +231,7 @@ class Books:
         place = (record["run"], record["step"], record["sheet"])
         if place != self._place:
             self._given_ms = 0.0
+            self._doubted = False
         self._place = place
 
     def _program(self) -> dict[str, Any] | None:
