@@ -17,7 +17,6 @@ POWER = 0
 HANG = 1
 ASKED = 2
 EXCEPTION = 3
-MAINTENANCE = 4
 
 # RP2040 data sheet, 4.7 Watchdog: CTRL, its alias that clears bits, scratch registers. 4 to 7 belong to the
 # chip's own start-up.

@@ -21,7 +21,6 @@ NAME_CHARS = 24
 # The longest that any lamp may burn without a break, whatever a file says [ms].
 # The gate's own counter ends at 167 s; this stays well inside it.
 LIGHT_CAP_MS = 120_000
-DAY_MS = 86_400_000
 BATH_CAP_MS = 4 * 3_600_000
 
 BATH = "bath"
