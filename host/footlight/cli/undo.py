@@ -12,7 +12,7 @@ from footlight.cli.options import json_option, notebook_option, print_json
 @notebook_option
 @json_option
 def command(book: Path, as_json: bool) -> None:
-    """Take back the last thing that was written about a sheet; again for the one before.
+    """Take back what the last command wrote into the notebook; again for the one before.
 
     It is kept in the notebook with its date and no longer shown. What the controller recorded is never
     undone.
@@ -21,12 +21,12 @@ def command(book: Path, as_json: bool) -> None:
     Example:
       footlight undo
     """
-    from footlight.notebook import remarks
+    from footlight.notebook import acts
     from footlight.notebook.book import notebook
 
     with notebook(book, writing=True) as connection:
-        taken = remarks.undo(connection, int(time.time()))
+        taken = acts.undo(connection, int(time.time()))
     if as_json:
-        print_json({"sheet": taken.sheet, "kind": taken.kind, "text": taken.text})
+        print_json({"taken_back": taken.said, "done_unix_s": taken.done_unix_s})
     else:
-        click.echo(f"taken back: sheet {taken.sheet}, {taken.kind}: {taken.text}")
+        click.echo(f"taken back: {taken.said}")

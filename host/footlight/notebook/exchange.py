@@ -17,7 +17,7 @@ def tables(connection: sqlite3.Connection) -> list[str]:
     """The notebook's own tables: those that SQLite keeps for the search are made anew by an import."""
     rows = connection.execute(
         "SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT LIKE 'sqlite_%'"
-        " AND name NOT LIKE 'remark_words%' ORDER BY rowid"
+        " AND name NOT LIKE 'words%' ORDER BY rowid"
     ).fetchall()
     return [row["name"] for row in rows]
 

@@ -11,7 +11,8 @@ from footlight_core import records
 
 @dataclass(frozen=True)
 class Sequence:
-    """A compiled sequence and where it came from. `arithmetic`: how its times came about, a line each."""
+    """A compiled sequence and where it came from. `arithmetic`: how its times came about, a line each.
+    `setups`: the light-setups file as it was, '' if none was used."""
 
     sha256: str
     title: str
@@ -19,6 +20,7 @@ class Sequence:
     program: str
     source: str
     arithmetic: str
+    setups: str = ""
 
 
 def store(connection: sqlite3.Connection, sequence: Sequence, now_s: int) -> None:
@@ -50,7 +52,7 @@ def planned_steps(connection: sqlite3.Connection, sha: str | None) -> list[dict[
 
 def _store(connection: sqlite3.Connection, sequence: Sequence, now_s: int) -> None:
     connection.execute(
-        "INSERT OR IGNORE INTO programs VALUES (?, ?, ?, ?, ?, ?, ?)",
+        "INSERT OR IGNORE INTO programs VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
         (
             sequence.sha256,
             sequence.title,
@@ -59,5 +61,6 @@ def _store(connection: sqlite3.Connection, sequence: Sequence, now_s: int) -> No
             sequence.source,
             sequence.arithmetic,
             now_s,
+            sequence.setups,
         ),
     )

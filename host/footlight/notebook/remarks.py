@@ -3,8 +3,7 @@
 import sqlite3
 from dataclasses import dataclass
 
-from footlight.notebook.book import transaction
-from footlight.notebook.errors import NotebookError
+from footlight.notebook.acts import act, standing
 
 # Common practice, no source: the names that printers give to what went wrong.
 DEFECTS = ("mottle", "veil", "stain", "drop", "tongs", "border", "blister")
@@ -13,7 +12,7 @@ VERDICTS = ("good", "usable", "lost")
 
 @dataclass(frozen=True)
 class Remark:
-    """One thing written about a sheet. `kind`: note, defect or verdict."""
+    """One thing written about a sheet. `kind`: note, defect, verdict; of a search also camera."""
 
     sheet: int
     kind: str
@@ -22,51 +21,42 @@ class Remark:
 
 
 _REMARK = (
-    "SELECT remarks.id, sheets.number, remarks.kind, remarks.text, remarks.written_unix_s FROM remarks"
-    " JOIN sheets ON sheets.id = remarks.sheet_id"
+    "SELECT remarks.id, sheets.number, remarks.kind, remarks.text, acts.done_unix_s FROM remarks"
+    f" {standing('remarks')} JOIN sheets ON sheets.id = remarks.sheet_id"
 )
 
 
 def write(connection: sqlite3.Connection, sheet_id: int, entries: list[tuple[str, str]], now_s: int) -> None:
     """Write (kind, text) entries about a sheet, all or none."""
-    with transaction(connection):
+    number = connection.execute("SELECT number FROM sheets WHERE id = ?", (sheet_id,)).fetchone()[0]
+    said = f"sheet {number}: " + "; ".join(f"{kind} {text}" for kind, text in entries)
+    with act(connection, said, now_s) as act_id:
         connection.executemany(
-            "INSERT INTO remarks (sheet_id, kind, text, written_unix_s) VALUES (?, ?, ?, ?)",
-            [(sheet_id, kind, text, now_s) for kind, text in entries],
+            "INSERT INTO remarks (act_id, sheet_id, kind, text) VALUES (?, ?, ?, ?)",
+            [(act_id, sheet_id, kind, text) for kind, text in entries],
         )
 
 
 def of_sheet(connection: sqlite3.Connection, sheet_id: int) -> list[Remark]:
     """What stands about a sheet, in the order of writing; of verdicts only the last."""
     rows = connection.execute(
-        f"{_REMARK} WHERE remarks.sheet_id = ? AND undone_unix_s IS NULL ORDER BY remarks.id", (sheet_id,)
+        f"{_REMARK} WHERE remarks.sheet_id = ? ORDER BY remarks.id", (sheet_id,)
     ).fetchall()
     verdicts = [row["id"] for row in rows if row["kind"] == "verdict"]
     return [_remark(row) for row in rows if row["kind"] != "verdict" or row["id"] == verdicts[-1]]
-
-
-def undo(connection: sqlite3.Connection, now_s: int) -> Remark:
-    """Take back what was written last and still stands. Raises NotebookError when nothing does."""
-    with transaction(connection):
-        row = connection.execute(
-            f"{_REMARK} WHERE undone_unix_s IS NULL ORDER BY remarks.id DESC LIMIT 1"
-        ).fetchone()
-        if row is None:
-            raise NotebookError("nothing to take back: nothing that was written stands")
-        connection.execute("UPDATE remarks SET undone_unix_s = ? WHERE id = ?", (now_s, row["id"]))
-    return _remark(row)
 
 
 def search(connection: sqlite3.Connection, words: str, most: int) -> list[Remark]:
     """What stands and holds all these words or beginnings of words, the newest first."""
     wanted = " ".join(f'"{word.replace(chr(34), "")}"*' for word in words.split())
     rows = connection.execute(
-        f"{_REMARK} JOIN remark_words ON remark_words.rowid = remarks.id"
-        " WHERE remark_words MATCH ? AND undone_unix_s IS NULL ORDER BY remarks.id DESC LIMIT ?",
+        "SELECT sheets.number, words.kind, words.text, acts.done_unix_s FROM words"
+        f" {standing('words')} JOIN sheets ON sheets.id = words.sheet_id"
+        " WHERE words MATCH ? ORDER BY words.rowid DESC LIMIT ?",
         (wanted, most),
     ).fetchall()
     return [_remark(row) for row in rows]
 
 
 def _remark(row: sqlite3.Row) -> Remark:
-    return Remark(row["number"], row["kind"], row["text"], row["written_unix_s"])
+    return Remark(row["number"], row["kind"], row["text"], row["done_unix_s"])

@@ -40,11 +40,15 @@ def test_written_shown_found_and_taken_back(book: Path):
     assert "note: upper left, bath was tired" in run("sheet", 41).output
     assert [one["sheet"] for one in json.loads(run("search", "tire", "BATH", "--json").output)] == [41]
     assert json.loads(run("search", "tired", "fixer", "--json").output) == []
-    assert run("undo").output == "taken back: sheet 41, note: upper left, bath was tired\n"
-    assert written() == [("verdict", "usable"), ("defect", "mottle")]
+    run("write", 41, "dried", "flat")
+    assert run("undo").output == "taken back: sheet 41: note dried flat\n"
+    assert run("undo").output == (
+        "taken back: sheet 41: verdict usable; defect mottle; note upper left, bath was tired\n"
+    )
+    assert written() == []
     assert json.loads(run("search", "tired", "--json").output) == []
     with notebook(book, writing=False) as connection:
-        assert connection.execute("SELECT count(*) FROM remarks").fetchone()[0] == 3
+        assert connection.execute("SELECT count(*) FROM remarks").fetchone()[0] == 4
 
 
 def test_the_last_verdict_counts_and_the_one_before_comes_back():
