@@ -11,7 +11,7 @@ from collections.abc import Callable
 from multiprocessing import Pool
 from pathlib import Path
 
-from tests.soak import bits, books, rooms
+from tests.soak import bits, books, pedals, rooms
 
 Campaign = Callable[[int], bits.Outcome]
 FOLDER = Path("build/soak")
@@ -19,7 +19,7 @@ FOLDER = Path("build/soak")
 CAMPAIGNS: dict[str, tuple[Campaign, int]] = {
     "frames-to-controller": (bits.frames_to_controller, 5_000),
     "frames-to-host": (bits.frames_to_host, 5_000),
-    "pedals": (bits.pedals, 5_000),
+    "pedals": (pedals.pedals, 5_000),
     "programs": (bits.hostile_programs, 2_000),
     "uploads": (bits.broken_uploads, 500),
     "notebook": (books.killed, 200),

@@ -1,4 +1,4 @@
-"""Campaigns without a bench: frames, pedals, programs, uploads. Each trial is made from its own seed alone.
+"""Campaigns without a bench: frames, programs, uploads. Each trial is made from its own seed alone.
 
 A campaign is a function (seed) -> (trials, breaches as text, what was counted besides).
 """
@@ -15,14 +15,13 @@ from pathlib import Path
 from tests.controller.stage import BATH, LAMP, LIGHT, program
 
 from controller.store import Store
-from footlight_core import gestures, session, wire
 from footlight_core import program as programs
+from footlight_core import session, wire
 from footlight_core.errors import CoreError, ProgramError
 
 Outcome = tuple[int, list[str], Counter[str]]
 BASE = program(LIGHT, BATH, lamps=[LAMP, LAMP])
 FRAMES = 2_000
-WAVES = 200
 HOSTILE = 500
 UPLOADS = 20
 
@@ -124,45 +123,6 @@ def frames_to_host(seed: int) -> Outcome:
         if any(message not in (None, reply) for message in read):
             breaches.append(f"reply {number} of seed {seed} was read as another: {spoilt!r}")
     return FRAMES, breaches, counts
-
-
-def pedals(seed: int) -> Outcome:
-    """Random contacts: nothing counts that was not closed for 20 ms; a good press is not missed."""
-    dice, breaches, counts = random.Random(seed), [], Counter[str]()
-    for wave in range(WAVES):
-        feet = gestures.Gestures()
-        now_ms = _hold(feet, 0, False, True, 60)[0]
-        closed_ms = dice.choice((2, 8, 15, 60, 150, 400, 1500))
-        bounces = dice.randrange(5)
-        told: list[int] = []
-        for level in _bouncing(dice, bounces, closed_ms):
-            now_ms, events = _hold(feet, now_ms, *level)
-            told += events
-        now_ms, events = _hold(feet, now_ms, False, True, 100)
-        told += events
-        pressed, ended = gestures.PRESS in told, bool({gestures.SHORT, gestures.LONG} & set(told))
-        counts["pressed"] += pressed
-        if closed_ms <= 8 and (pressed or ended):
-            breaches.append(f"wave {wave} of seed {seed}: {closed_ms} ms counted: {told}")
-        if closed_ms >= 60 and not (pressed and ended):
-            counts["missed"] += 1
-            breaches.append(f"wave {wave} of seed {seed}: a press of {closed_ms} ms was missed: {told}")
-        if told.count(gestures.PRESS) > 1:
-            breaches.append(f"wave {wave} of seed {seed}: one press counted twice: {told}")
-    return WAVES, breaches, counts
-
-
-def _bouncing(dice: random.Random, bounces: int, closed_ms: int) -> list[tuple[bool, bool, int]]:
-    # Up to 6 ms of bounce at each end; the contact is between its ends for some of it.
-    edge = [(dice.random() < 0.4, False, 1) for _ in range(bounces)]
-    return [*edge, (True, False, closed_ms), *[(dice.random() < 0.4, False, 1) for _ in range(bounces)]]
-
-
-def _hold(
-    feet: gestures.Gestures, now_ms: int, make: bool, rest: bool, span_ms: int
-) -> tuple[int, list[int]]:
-    events = [feet.feed(now_ms + passed_ms, make, rest) for passed_ms in range(span_ms)]
-    return now_ms + span_ms, [event for event in events if event != gestures.NONE]
 
 
 _VALUES = (
