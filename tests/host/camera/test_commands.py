@@ -1,15 +1,11 @@
 """Every command of `footlight camera` as it is typed: its examples, its JSON, its errors."""
 
 import json
-import re
-import shlex
 
-import click
 import pytest
-from click.testing import CliRunner
+from tests.host import typed
 
 from footlight.cli.camera import ROWS, command
-from footlight.errors import FootlightError
 
 FILE = """
 [lens."old portrait lens"]
@@ -33,18 +29,11 @@ def case(tmp_path, monkeypatch):
 
 
 def asked(line: str) -> str:
-    result = CliRunner().invoke(command, shlex.split(line))
-    if result.exception:
-        raise result.exception
-    assert result.exit_code == 0
-    return result.stdout
+    return typed.asked(command, line)
 
 
 def examples(name: str) -> list[str]:
-    assert isinstance(command, click.Group)
-    found = command.get_command(click.Context(command), name)
-    assert found is not None
-    return re.findall(r"^\s*footlight camera (.+)$", found.help or "", flags=re.MULTILINE)
+    return typed.examples(command, name, "footlight camera")
 
 
 EXAMPLES = [line for name in NAMES for line in examples(name)]
@@ -123,8 +112,4 @@ def test_the_reading_is_the_same_however_it_is_said():
     ],
 )
 def test_one_clear_line_for_bad_input(case, line, says):
-    with pytest.raises(FootlightError) as caught:
-        asked(line)
-    assert says in str(caught.value)
-    assert "\n" not in str(caught.value)
-    assert caught.value.exit_code != 0
+    assert says in typed.refused(command, line)

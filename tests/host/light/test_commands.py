@@ -2,6 +2,7 @@
 
 import json
 import re
+import shlex
 import subprocess
 import sys
 from collections.abc import Iterator
@@ -11,6 +12,7 @@ import pytest
 from click.testing import CliRunner
 from hypothesis import example, given
 from hypothesis import strategies as st
+from tests.host import typed
 
 from footlight.cli.light import command as light
 from footlight.cli.light import written
@@ -67,13 +69,7 @@ EXAMPLES = [
 
 
 def asked(line: str, *more: str) -> str:
-    import shlex
-
-    result = CliRunner().invoke(light, [*shlex.split(line), *more])
-    if result.exception:
-        raise result.exception
-    assert result.exit_code == 0
-    return result.stdout
+    return typed.asked(light, [*shlex.split(line), *more])
 
 
 @pytest.fixture
@@ -153,10 +149,7 @@ def test_the_table_of_every_group_is_what_its_commands_say():
     ],
 )
 def test_bad_input_is_one_clear_line(darkroom, line, says):
-    with pytest.raises(FootlightError) as caught:
-        asked(line)
-    assert says in str(caught.value)
-    assert "\n" not in str(caught.value)
+    assert says in typed.refused(light, line)
 
 
 def test_an_exposure_of_a_named_setup(darkroom):
