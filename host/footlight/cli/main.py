@@ -1,9 +1,5 @@
-"""The command group: a table of names, each loaded only when it is called.
+"""The command group: every command by its name, each loaded only when it is called."""
 
-Help lists commands from the table, so `footlight --help` imports none of them.
-"""
-
-import importlib
 import io
 import sys
 from typing import NoReturn, TextIO
@@ -11,56 +7,58 @@ from typing import NoReturn, TextIO
 import click
 
 from footlight import __version__
+from footlight.cli.table import Rows, Table
 from footlight.errors import FootlightError
 
-# name -> (module in footlight.cli that holds a click command called `command`, one line of help)
-COMMANDS: dict[str, tuple[str, str]] = {
-    "new": ("new", "Write a sequence file to start from"),
-    "plan": ("plan", "Check a sequence file; show its time line and arithmetic"),
-    "read": ("read", "What a strip or a print says: from a scan, or by eye"),
-    "light": ("light", "Times, heights, stops, strips and doses of the light"),
-    "camera": ("camera", "View camera: times at low indexes, bellows, true stops, lens cards"),
-    "mix": ("mix", "Dilutions, peroxide, whole baths, capacity, and the hazards of each"),
-    "install": ("install", "Put the firmware on the board, or update it"),
-    "bringup": ("bringup", "Try a new controller, part by part"),
-    "find": ("find", "Find the controllers that are plugged in"),
-    "slots": ("slots", "What the controller holds"),
-    "send": ("send", "Check, compile and send a sequence to the controller"),
-    "clear": ("clear", "Empty a slot of the controller"),
-    "watch": ("watch", "Follow a run as it goes on"),
-    "collect": ("collect", "Bring the controller's journal home into the notebook"),
-    "sheets": ("sheets", "List the sheets in the notebook"),
-    "sheet": ("sheet", "One sheet: planned against given"),
-    "bench": ("bench", "Practise with the real firmware: the room in the terminal, a key for the pedal"),
-    "demo": ("demo", "The whole job on the bench, in a few seconds"),
-    "write": ("write", "A verdict, defects, a note about a sheet"),
-    "search": ("search", "Find what was written about sheets"),
-    "undo": ("undo", "Take back what was written last"),
-    "backup": ("backup", "A checked copy of the notebook"),
-    "export": ("export", "Everything in the notebook as JSON or CSV"),
-    "restore": ("restore", "A new notebook from an exported one"),
-    "completion": ("completion", "How to let your shell complete commands"),
+# Heading of the help -> its commands: name -> (module that holds a click command called `command`, one line).
+SECTIONS: dict[str, Rows] = {
+    "Reckon": {
+        "light": ("light", "Times, heights, stops, strips and doses of the light"),
+        "camera": ("camera", "View camera: times, bellows, true stops, lens cards"),
+        "mix": ("mix", "Dilutions, peroxide, baths, capacity, hazards"),
+    },
+    "Plan a run": {
+        "new": ("new", "Write a sequence file to start from"),
+        "plan": ("plan", "Check a sequence file; show its time line and arithmetic"),
+    },
+    "The controller": {
+        "find": ("find", "Find the controllers that are plugged in"),
+        "slots": ("slots", "What the controller holds"),
+        "send": ("send", "Check, compile and send a sequence"),
+        "clear": ("clear", "Empty a slot"),
+        "watch": ("watch", "Follow a run as it goes on"),
+        "collect": ("collect", "Bring its journal home into the notebook"),
+        "install": ("install", "Put the firmware on the board, or update it"),
+        "bringup": ("bringup", "Try a new controller, part by part"),
+    },
+    "What came of it": {
+        "sheets": ("sheets", "List the sheets"),
+        "sheet": ("sheet", "One sheet: planned against given"),
+        "read": ("read", "What a strip or a print says: from a scan, or by eye"),
+        "write": ("write", "A verdict, defects, a note about a sheet"),
+        "search": ("search", "Find what was written"),
+    },
+    "Keeping": {
+        "undo": ("undo", "Take back what was written last"),
+        "backup": ("backup", "A checked copy of the notebook"),
+        "export": ("export", "Everything in the notebook as JSON or CSV"),
+        "restore": ("restore", "A new notebook from an exported one"),
+        "completion": ("completion", "How to let your shell complete commands"),
+    },
+    "Without a controller": {
+        "bench": ("bench", "The real firmware in the terminal, a key for the pedal"),
+        "demo": ("demo", "The whole job on the bench, in a few seconds"),
+    },
 }
+COMMANDS: Rows = {name: row for rows in SECTIONS.values() for name, row in rows.items()}
 
 
-class _Table(click.Group):
-    """A click group whose commands are imported on first use."""
-
-    def list_commands(self, ctx: click.Context) -> list[str]:
-        return list(COMMANDS)
-
-    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
-        if cmd_name not in COMMANDS:
-            return None
-        module, _ = COMMANDS[cmd_name]
-        return importlib.import_module(f"footlight.cli.{module}").command
-
-    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
-        with formatter.section("Commands"):
-            formatter.write_dl([(name, text) for name, (_, text) in COMMANDS.items()])
-
-
-@click.group(cls=_Table, context_settings={"help_option_names": ["-h", "--help"]})
+@click.group(
+    cls=Table,
+    sections=SECTIONS,
+    package="footlight.cli",
+    context_settings={"help_option_names": ["-h", "--help"]},
+)
 @click.version_option(__version__, prog_name="footlight")
 def group() -> None:
     """Plan, send, watch and keep darkroom runs for a foot-operated controller."""

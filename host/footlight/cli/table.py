@@ -9,11 +9,16 @@ Rows = dict[str, tuple[str, str]]
 
 
 class Table(click.Group):
-    """A group over `rows`; its help is written from the table and imports no command."""
+    """A group over `rows`, or over `sections` of rows by heading; its help is written from them and imports
+    no command."""
 
-    def __init__(self, *args, rows: Rows, package: str, **more) -> None:
+    def __init__(
+        self, *args, rows: Rows | None = None, sections: dict[str, Rows] | None = None, package: str, **more
+    ) -> None:
         super().__init__(*args, **more)
-        self._rows, self._package = rows, package
+        self._sections = sections or {"Commands": rows or {}}
+        self._rows = {name: row for part in self._sections.values() for name, row in part.items()}
+        self._package = package
 
     def list_commands(self, ctx: click.Context) -> list[str]:
         return list(self._rows)
@@ -24,5 +29,6 @@ class Table(click.Group):
         return importlib.import_module(f"{self._package}.{self._rows[cmd_name][0]}").command
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
-        with formatter.section("Commands"):
-            formatter.write_dl([(name, text) for name, (_, text) in self._rows.items()])
+        for heading, rows in self._sections.items():
+            with formatter.section(heading):
+                formatter.write_dl([(name, text) for name, (_, text) in rows.items()])
