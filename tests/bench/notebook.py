@@ -37,7 +37,8 @@ def fill(connection: sqlite3.Connection) -> int:
         ((n, epoch, n, n * 25, _SHA, _NOW + n, _NOW + n) for n in range(1, PRINTS + 1)),
     )
     connection.executemany(
-        "INSERT INTO sheets VALUES (?, ?, ?)", ((n, epoch, n) for n in range(1, PRINTS + 1))
+        "INSERT INTO sheets (id, epoch_id, number) VALUES (?, ?, ?)",
+        ((n, epoch, n) for n in range(1, PRINTS + 1)),
     )
     connection.executemany("INSERT INTO run_sheets VALUES (?, ?)", ((n, n) for n in range(1, PRINTS + 1)))
     connection.executemany(

@@ -1,11 +1,13 @@
 """`footlight search`: find what was written about sheets."""
 
+from dataclasses import asdict
 from pathlib import Path
 
 import click
 
 from footlight.cli.layout import columns, date_text
-from footlight.cli.options import json_option, notebook_option, print_json
+from footlight.cli.options import hint, json_option, notebook_option, print_json
+from footlight.notebook.remarks import Found
 
 
 @click.command("search")
@@ -16,7 +18,10 @@ from footlight.cli.options import json_option, notebook_option, print_json
 @notebook_option
 @json_option
 def command(words: tuple[str, ...], most: int, book: Path, as_json: bool) -> None:
-    """List what was written about sheets and holds all the WORDS, or words that begin so, newest first.
+    """List what holds all the WORDS, or words that begin so, the newest first.
+
+    Looked through: what was written about sheets, camera exposures (subject, light, filter), papers, baths,
+    lenses, sessions, and the titles of sequences.
 
     \b
     Example:
@@ -29,8 +34,18 @@ def command(words: tuple[str, ...], most: int, book: Path, as_json: bool) -> Non
     with notebook(book, writing=False) as connection:
         found = remarks.search(connection, " ".join(words), most)
     if as_json:
-        print_json([{"sheet": one.sheet, "kind": one.kind, "text": one.text} for one in found])
+        print_json([asdict(one) for one in found])
         return
-    rows = [[f"{one.sheet}", date_text(one.written_unix_s), one.kind, one.text] for one in found]
-    for line in columns(["sheet", "written", "kind", "text"], rows):
+    rows = [[_of(one), _written(one), one.kind, one.text] for one in found]
+    for line in columns(["of", "written", "kind", "text"], rows):
         click.echo(line)
+    if not found:
+        hint(f"Nothing that stands holds '{' '.join(words)}'.")
+
+
+def _of(one: Found) -> str:
+    return one.about if one.sheet is None else f"sheet {one.sheet}"
+
+
+def _written(one: Found) -> str:
+    return "–" if one.written_unix_s is None else date_text(one.written_unix_s)

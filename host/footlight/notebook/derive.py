@@ -112,11 +112,27 @@ def _put_run(
 
 
 def _sheet_id(connection: sqlite3.Connection, epoch: int, number: int) -> int:
-    connection.execute("INSERT OR IGNORE INTO sheets (epoch_id, number) VALUES (?, ?)", (epoch, number))
     row = connection.execute(
-        "SELECT id FROM sheets WHERE epoch_id = ? AND number = ?", (epoch, number)
-    ).fetchone()
+        "SELECT id, act_id FROM sheets WHERE epoch_id = ? AND number = ?", (epoch, number)
+    ).fetchone() or _written_first(connection, number)
+    if row is None:
+        put = connection.execute("INSERT INTO sheets (epoch_id, number) VALUES (?, ?)", (epoch, number))
+        assert put.lastrowid is not None
+        return put.lastrowid
+    if row["act_id"] is not None:
+        # From now on the journal knows it: undoing what was written about it leaves it there.
+        connection.execute("UPDATE sheets SET epoch_id = ?, act_id = NULL WHERE id = ?", (epoch, row["id"]))
     return row["id"]
+
+
+def _written_first(connection: sqlite3.Connection, number: int) -> sqlite3.Row | None:
+    """The sheet of that number that was written about before any journal knew it."""
+    return connection.execute(
+        "SELECT sheets.id, act_id FROM sheets JOIN acts ON acts.id = sheets.act_id"
+        " WHERE act_id IS NOT NULL AND epoch_id IS NULL AND number = ? AND undone_unix_s IS NULL"
+        " ORDER BY sheets.id DESC LIMIT 1",
+        (number,),
+    ).fetchone()
 
 
 def _put_parts(

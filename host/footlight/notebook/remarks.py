@@ -12,12 +12,26 @@ VERDICTS = ("good", "usable", "lost")
 
 @dataclass(frozen=True)
 class Remark:
-    """One thing written about a sheet. `kind`: note, defect, verdict; of a search also camera."""
+    """One thing written about a sheet. `kind`: note, defect, verdict."""
 
     sheet: int
     kind: str
     text: str
     written_unix_s: int
+
+
+@dataclass(frozen=True)
+class Found:
+    """A find of the search. `kind`: of a remark, or camera, paper, bath, lens, session, sequence.
+
+    `sheet`: None where it is about none; then `about` names the thing. `written_unix_s`: None of a sequence.
+    """
+
+    sheet: int | None
+    kind: str
+    about: str
+    text: str
+    written_unix_s: int | None
 
 
 _REMARK = (
@@ -46,16 +60,16 @@ def of_sheet(connection: sqlite3.Connection, sheet_id: int) -> list[Remark]:
     return [_remark(row) for row in rows if row["kind"] != "verdict" or row["id"] == verdicts[-1]]
 
 
-def search(connection: sqlite3.Connection, words: str, most: int) -> list[Remark]:
+def search(connection: sqlite3.Connection, words: str, most: int) -> list[Found]:
     """What stands and holds all these words or beginnings of words, the newest first."""
     wanted = " ".join(f'"{word.replace(chr(34), "")}"*' for word in words.split())
     rows = connection.execute(
-        "SELECT sheets.number, words.kind, words.text, acts.done_unix_s FROM words"
-        f" {standing('words')} JOIN sheets ON sheets.id = words.sheet_id"
-        " WHERE words MATCH ? ORDER BY words.rowid DESC LIMIT ?",
+        "SELECT sheets.number, words.kind, words.about, words.text, acts.done_unix_s FROM words"
+        " LEFT JOIN acts ON acts.id = words.act_id LEFT JOIN sheets ON sheets.id = words.sheet_id"
+        " WHERE words MATCH ? AND acts.undone_unix_s IS NULL ORDER BY words.rowid DESC LIMIT ?",
         (wanted, most),
     ).fetchall()
-    return [_remark(row) for row in rows]
+    return [Found(*row) for row in rows]
 
 
 def _remark(row: sqlite3.Row) -> Remark:

@@ -85,7 +85,7 @@ class RunPart:
 
 @dataclass(frozen=True)
 class Story:
-    """All that is known of one sheet."""
+    """All that was done to one sheet. `controller`, `epoch`: '' while its journal is not home."""
 
     sheet_id: int
     number: int
@@ -94,9 +94,12 @@ class Story:
     runs: list[RunPart] = field(default_factory=list)
 
 
+# A sheet whose journal is not home yet has no epoch; one that was taken back does not count.
 _SHEET = (
-    "SELECT sheets.id, sheets.number, sheets.epoch_id, epochs.controller_id, epochs.epoch FROM sheets"
-    " JOIN epochs ON epochs.id = sheets.epoch_id"
+    "SELECT sheets.id, sheets.number, sheets.epoch_id, ifnull(epochs.controller_id, '') AS controller_id,"
+    " ifnull(epochs.epoch, '') AS epoch FROM sheets"
+    " LEFT JOIN epochs ON epochs.id = sheets.epoch_id LEFT JOIN acts AS first ON first.id = sheets.act_id"
+    " WHERE first.undone_unix_s IS NULL"
 )
 
 
@@ -108,24 +111,28 @@ def newest(connection: sqlite3.Connection, most: int) -> list[Listed]:
 
 def count(connection: sqlite3.Connection) -> int:
     """How many sheets there are."""
-    return connection.execute("SELECT count(*) FROM sheets").fetchone()[0]
+    taken_back = (
+        "SELECT count(*) FROM sheets JOIN acts ON acts.id = sheets.act_id"
+        " WHERE sheets.act_id IS NOT NULL AND acts.undone_unix_s IS NOT NULL"
+    )
+    return connection.execute(f"SELECT count(*) - ({taken_back}) FROM sheets").fetchone()[0]
 
 
 def find(connection: sqlite3.Connection, number: int, controller: str | None = None) -> sqlite3.Row:
     """The sheet of that number. Raises NotebookError when there is none, or more than one."""
     rows = connection.execute(
-        f"{_SHEET} WHERE sheets.number = ? AND (? IS NULL OR epochs.controller_id = ?)"
-        " ORDER BY sheets.id DESC",
+        f"{_SHEET} AND sheets.number = ? AND (? IS NULL OR epochs.controller_id = ?) ORDER BY sheets.id DESC",
         (number, controller, controller),
     ).fetchall()
     if not rows:
         raise NotebookError(f"sheet {number}: not in the notebook; 'footlight sheets' lists what is")
-    if len({row["controller_id"] for row in rows}) > 1:
-        listed = ", ".join(sorted({row["controller_id"] for row in rows}))
+    if len({row["controller_id"] for row in rows} - {""}) > 1 and rows[0]["epoch_id"] is not None:
+        listed = ", ".join(sorted({row["controller_id"] for row in rows} - {""}))
         raise NotebookError(
             f"sheet {number}: several controllers have one ({listed}); name one: --controller"
         )
-    # The same controller counts from 1 again after its memory was formatted: the newest is meant.
+    # The same controller counts from 1 again after its memory was formatted: the newest is meant. One that
+    # was written about and whose journal is not home yet is newer than all that are.
     return rows[0]
 
 
