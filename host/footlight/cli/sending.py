@@ -15,14 +15,16 @@ from footlight.sequence import Compiled
 
 
 def as_sent(compiled: Compiled) -> programs.Sequence:
-    """A compiled sequence as the notebook keeps it, with the file that it came from."""
+    """A compiled sequence as the notebook keeps it, with the files that it came from."""
+    setups = compiled.sequence.setups_path
     return programs.Sequence(
         sha256=compiled.sha256,
         title=compiled.program["title"],
         name=compiled.program["name"],
         program=compiled.data.decode("ascii"),
-        source=compiled.sequence.path.read_text("utf-8"),
+        source=compiled.sequence.path.read_text("utf-8-sig"),
         arithmetic="\n".join(f"step {light.step_number}: {light.text}" for light in compiled.arithmetic),
+        setups=setups.read_text("utf-8-sig") if setups else "",
     )
 
 

@@ -24,7 +24,7 @@ class Sequence:
 
 
 def store(connection: sqlite3.Connection, sequence: Sequence, now_s: int) -> None:
-    """Keep a sequence; twice changes nothing."""
+    """Keep a sequence; twice changes nothing, but for files that an earlier version did not keep."""
     with transaction(connection):
         _store(connection, sequence, now_s)
 
@@ -63,4 +63,11 @@ def _store(connection: sqlite3.Connection, sequence: Sequence, now_s: int) -> No
             now_s,
             sequence.setups,
         ),
+    )
+    # An earlier version kept no light setups: what is sent now tells how the same program comes about.
+    if not sequence.setups:
+        return
+    connection.execute(
+        "UPDATE programs SET source = ?, arithmetic = ?, setups = ? WHERE sha256 = ? AND setups = ''",
+        (sequence.source, sequence.arithmetic, sequence.setups, sequence.sha256),
     )

@@ -159,7 +159,8 @@ class Sequence:
 
     title: on the display. sheets: how many in a batch, 1 for a wet run. sheet: size of the paper, if
     written. trays: in the order of the file. setups_used: in the order of their first light. places:
-    step number -> how a message calls it.
+    step number -> how a message calls it. setups_path: the light-setups file that was read, None without a
+    light.
     """
 
     path: Path
@@ -172,3 +173,4 @@ class Sequence:
     steps: tuple[AnyStep, ...]
     setups_used: tuple[LightSetup, ...]
     places: dict[int, str]
+    setups_path: Path | None = None

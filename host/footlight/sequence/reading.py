@@ -32,7 +32,8 @@ def load(path: Path, setups: Path | None = None) -> Sequence:
     head = read_keys(found.table, keys.HEAD, found.head)
     trays = {name: _tray(name, raw, path, found.head) for name, raw in _tables(head["trays"], found.head)}
     raws = _raw_steps(head["step"], found.head)
-    around = Around(trays, _setups(raws, head["setups"], setups, path, found.head))
+    lights = _setups(raws, head["setups"], setups, path, found.head)
+    around = Around(trays, lights)
     places = {number: place_of(number, raw, found.head) for number, raw in enumerate(raws, start=1)}
     steps = tuple(read_step(number, raw, places[number], around) for number, raw in enumerate(raws, start=1))
     _check_white(steps, head["sheets"], places)
@@ -47,6 +48,7 @@ def load(path: Path, setups: Path | None = None) -> Sequence:
         steps=steps,
         setups_used=_used(steps),
         places={number: place.of() for number, place in places.items()},
+        setups_path=lights.path if lights else None,
     )
 
 
