@@ -35,8 +35,12 @@ def read_toml(path: Path, noun: str) -> Read:
     Raises InputError for a file that is missing, too large, not text, not TOML, or that holds control
     characters, absurd numbers or tables nested out of all reason.
     """
-    file = printable(str(path))
-    text = _text(path, file, noun)
+    return read_text(_text(path, printable(str(path)), noun), str(path), noun)
+
+
+def read_text(text: str, name: str, noun: str) -> Read:
+    """The same of a text that is at hand; `name` stands for it in messages."""
+    file = printable(name)
     longest = max(map(len, text.splitlines()), default=0)
     if longest > _MOST_LINE:
         raise InputError(f"{file}: not {noun}: a line of {longest} characters; allowed is {_MOST_LINE}")

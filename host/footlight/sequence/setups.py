@@ -10,11 +10,13 @@ from footlight.quantities import FStop
 from footlight.sequence import setup_keys as keys
 from footlight.sequence import shown as display
 from footlight.sequence.errors import nearest, short
-from footlight.sequence.files import Read, read_toml
+from footlight.sequence.files import Read, read_text, read_toml
 from footlight.sequence.keys import read_keys
 from footlight.sequence.model import Lamp, PlacedSetup
 from footlight.sequence.places import Place
 from footlight.sequence.readers import name as name_reader
+
+_NOUN = "a light-setups file"
 
 
 @dataclass(frozen=True)
@@ -34,14 +36,22 @@ class Setups:
 
 def load_setups(path: Path) -> Setups:
     """Read and check a light-setups file. Raises InputError, one line, for anything that is not right."""
-    found = read_toml(Path(path), "a light-setups file")
+    return _checked(read_toml(Path(path), _NOUN), Path(path))
+
+
+def setups_from_text(text: str, name: str) -> Setups:
+    """The same of a file's text that was kept; `name` stands for it in messages."""
+    return _checked(read_text(text, name, _NOUN), Path(name))
+
+
+def _checked(found: Read, path: Path) -> Setups:
     head = read_keys(found.table, keys.FILE, found.head)
     lamps = {name: _lamp(name, raw, found) for name, raw in _tables(head["lamp"], "lamp", found)}
     setups = {}
     for name, raw in _tables(head["setup"], "setup", found):
         place = found.head.table(f"setup.{name}", f"light setup '{name}'")
         setups[name] = _setup(name, read_keys(raw, keys.SETUP, place), lamps, place)
-    return Setups(Path(path), setups)
+    return Setups(path, setups)
 
 
 def at_step(placed: PlacedSetup, height_mm: float | None, stop: FStop | None, what: str) -> PlacedSetup:
