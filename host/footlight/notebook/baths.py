@@ -1,0 +1,202 @@
+"""Baths: mixed, used, looked after, emptied. What became of one is a row of its own; nothing is changed.
+
+A bath stands in the tray of its name from when it was mixed until it was emptied, or another of that name
+was mixed.
+"""
+
+import sqlite3
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from footlight.errors import InputError
+from footlight.notebook.acts import act, standing
+
+KINDS = ("developer", "bleach", "clearing", "fixer", "other")
+
+
+@dataclass(frozen=True)
+class Mixed:
+    """A bath to be written. formula: its name, '' if none. made_from: in words. volume_ml [mL]."""
+
+    name: str
+    formula: str
+    made_from: str
+    kind: str
+    volume_ml: float
+    mixed_unix_s: int
+
+
+@dataclass(frozen=True)
+class Finding:
+    """What became of a bath. value: see the table `bath_findings`; text: of a note."""
+
+    kind: str
+    value: float | None = None
+    text: str = ""
+    at_unix_s: int = 0
+
+
+@dataclass(frozen=True)
+class Bath(Mixed):
+    """A bath as it is known. findings: in the order of their moments. ended_unix_s: when it left its tray
+    for good, None while it is in use."""
+
+    id: int
+    findings: tuple[Finding, ...] = ()
+    ended_unix_s: int | None = None
+
+    def last(self, kind: str) -> Finding | None:
+        """The last finding of a kind."""
+        return next((one for one in reversed(self.findings) if one.kind == kind), None)
+
+    def all(self, kind: str) -> list[Finding]:
+        """Every finding of a kind."""
+        return [one for one in self.findings if one.kind == kind]
+
+    @property
+    def working_ml(self) -> float:
+        """All the working solution that went into it [mL]: what it was topped up with counts as bath."""
+        return self.volume_ml + sum(one.value or 0.0 for one in self.all("topped"))
+
+    @property
+    def is_bottled(self) -> bool:
+        """Out of its tray, in a bottle."""
+        moves = [one.kind for one in self.findings if one.kind in ("bottled", "poured")]
+        return bool(moves) and moves[-1] == "bottled"
+
+    def age_h(self, at_unix_s: float) -> float:
+        """Hours in the open tray until then [h]; the time in a bottle is left out."""
+        end_s = min(at_unix_s, self.ended_unix_s if self.ended_unix_s is not None else at_unix_s)
+        open_s, since_s, is_open = 0.0, float(self.mixed_unix_s), True
+        for one in self.findings:
+            if one.kind not in ("bottled", "poured") or one.at_unix_s >= end_s:
+                continue
+            open_s += one.at_unix_s - since_s if is_open else 0.0
+            since_s, is_open = one.at_unix_s, one.kind == "poured"
+        open_s += max(0.0, end_s - since_s) if is_open else 0.0
+        return open_s / 3600
+
+
+def same_name(one: str, other: str) -> bool:
+    """Names of trays are compared as printers type them."""
+    return tidy(one).casefold() == tidy(other).casefold()
+
+
+def tidy(name: str) -> str:
+    """A name without blanks at its ends or doubled within."""
+    return " ".join(name.split())
+
+
+def mix(connection: sqlite3.Connection, mixed: Sequence[Mixed], now_s: int) -> list[int]:
+    """Write baths as mixed, all in one act -> their ids. Raises InputError for a moment still to come."""
+    said = "mixed " + ", ".join(f"{one.name} ({one.volume_ml:g} mL)" for one in mixed)
+    ids = []
+    with act(connection, said, now_s) as act_id:
+        for one in mixed:
+            if one.mixed_unix_s > now_s:
+                raise InputError(f"{one.name}: mixed at a moment that is still to come")
+            ids.append(_insert(connection, act_id, one))
+    return ids
+
+
+def _insert(connection: sqlite3.Connection, act_id: int, one: Mixed) -> int:
+    cursor = connection.execute(
+        "INSERT INTO baths (act_id, name, formula, made_from, kind, volume_ml, mixed_unix_s)"
+        " VALUES (?, ?, ?, ?, ?, ?, ?)",
+        (act_id, one.name, one.formula, one.made_from, one.kind, one.volume_ml, one.mixed_unix_s),
+    )
+    assert cursor.lastrowid is not None
+    return cursor.lastrowid
+
+
+def note(connection: sqlite3.Connection, found: Sequence[tuple[Bath, Finding]], now_s: int) -> None:
+    """Write what became of baths, all in one act.
+
+    Raises InputError for a moment still to come, or outside the bath's life in its tray.
+    """
+    for bath, finding in found:
+        _check_moment(bath, finding, now_s)
+    said = "; ".join(f"{bath.name}: {_in_words(finding)}" for bath, finding in found)
+    with act(connection, said, now_s) as act_id:
+        connection.executemany(
+            "INSERT INTO bath_findings (act_id, bath_id, kind, value, text, at_unix_s)"
+            " VALUES (?, ?, ?, ?, ?, ?)",
+            [(act_id, bath.id, one.kind, one.value, one.text, one.at_unix_s) for bath, one in found],
+        )
+
+
+def every(connection: sqlite3.Connection, name: str | None = None) -> list[Bath]:
+    """Every bath (of that name), the oldest first."""
+    rows = connection.execute(
+        f"SELECT baths.* FROM baths {standing('baths')} ORDER BY mixed_unix_s, baths.id"
+    ).fetchall()
+    kept = [row for row in rows if name is None or same_name(row["name"], name)]
+    return _with_lives([_bath(row) for row in kept], _findings(connection))
+
+
+def in_use(connection: sqlite3.Connection) -> list[Bath]:
+    """The baths that have not been emptied or replaced, the oldest first."""
+    return [bath for bath in every(connection) if bath.ended_unix_s is None]
+
+
+def current(connection: sqlite3.Connection, name: str) -> Bath:
+    """The bath of that name that is in use. Raises InputError when there is none."""
+    for bath in in_use(connection):
+        if same_name(bath.name, name):
+            return bath
+    known = ", ".join(bath.name for bath in in_use(connection))
+    raise InputError(
+        f"bath '{name}': none of that name is in use"
+        + (f"; there is {known}" if known else f"; 'footlight bath mixed {name} --volume \"1 l\"' begins one")
+    )
+
+
+def _bath(row: sqlite3.Row) -> Bath:
+    keys = ("name", "formula", "made_from", "kind", "volume_ml", "mixed_unix_s", "id")
+    return Bath(**{key: row[key] for key in keys})
+
+
+def _findings(connection: sqlite3.Connection) -> dict[int, tuple[Finding, ...]]:
+    found: dict[int, tuple[Finding, ...]] = {}
+    rows = connection.execute(
+        f"SELECT bath_findings.* FROM bath_findings {standing('bath_findings')}"
+        " ORDER BY at_unix_s, bath_findings.id"
+    )
+    for row in rows:
+        one = Finding(row["kind"], row["value"], row["text"], row["at_unix_s"])
+        found[row["bath_id"]] = (*found.get(row["bath_id"], ()), one)
+    return found
+
+
+def _with_lives(baths: list[Bath], findings: dict[int, tuple[Finding, ...]]) -> list[Bath]:
+    whole = []
+    next_mixed: dict[str, int] = {}
+    for bath in reversed(baths):
+        known = replace(bath, findings=findings.get(bath.id, ()))
+        key = bath.name.casefold()
+        ends = [next_mixed[key]] if key in next_mixed else []
+        ends += [one.at_unix_s for one in known.all("emptied")]
+        whole.append(replace(known, ended_unix_s=min(ends, default=None)))
+        next_mixed[key] = bath.mixed_unix_s
+    return whole[::-1]
+
+
+def _check_moment(bath: Bath, finding: Finding, now_s: int) -> None:
+    if finding.at_unix_s > now_s:
+        raise InputError(f"{bath.name}: {finding.kind} at a moment that is still to come")
+    if finding.at_unix_s < bath.mixed_unix_s:
+        raise InputError(f"{bath.name}: {finding.kind} at a moment before it was mixed")
+    if bath.ended_unix_s is not None and finding.at_unix_s > bath.ended_unix_s:
+        raise InputError(f"{bath.name}: {finding.kind} after it was emptied or replaced")
+    if finding.kind in ("bottled", "poured") and bath.is_bottled == (finding.kind == "bottled"):
+        raise InputError(f"{bath.name}: it is {'bottled' if bath.is_bottled else 'in its tray'} already")
+
+
+_UNITS = {"clearing": " s", "temperature": " °C", "topped": " mL", "sheets": " sheets of 8x10", "hours": " h"}
+
+
+def _in_words(finding: Finding) -> str:
+    if finding.kind == "note":
+        return finding.text
+    unit = _UNITS.get(finding.kind)
+    return f"{finding.kind} {finding.value:g}{unit}" if unit else finding.kind
