@@ -1,6 +1,5 @@
 """`footlight export`: everything in the notebook, for other programs."""
 
-import json
 from pathlib import Path
 
 import click
@@ -15,6 +14,9 @@ from footlight.cli.options import notebook_option
 def command(target: Path, as_csv: bool, book: Path) -> None:
     """Write everything in the notebook to TARGET, as JSON. An existing file is not overwritten.
 
+    Pictures are within the JSON (base64); with --csv they are files beside the tables. 'footlight restore'
+    makes a notebook of the JSON again.
+
     \b
     Example:
       footlight export everything.json
@@ -22,14 +24,10 @@ def command(target: Path, as_csv: bool, book: Path) -> None:
     """
     from footlight.notebook import exchange
     from footlight.notebook.book import notebook
-    from footlight.notebook.errors import NotebookError
 
     with notebook(book, writing=False) as connection:
         if as_csv:
             click.echo(f"{target}: {len(exchange.write_csv(connection, target))} tables")
             return
-        if target.exists():
-            raise NotebookError(f"{target}: there is such a file already; name another")
-        everything = exchange.as_dict(connection)
-        target.write_text(json.dumps(everything, ensure_ascii=False, indent=1) + "\n", encoding="utf-8")
-    click.echo(f"{target}: {sum(map(len, everything['tables'].values()))} rows")
+        count = exchange.write_json(connection, target)
+    click.echo(f"{target}: {count} rows")

@@ -11,16 +11,16 @@ from footlight.cli.options import notebook_option
 @click.argument("file", type=click.Path(path_type=Path))
 @notebook_option
 def command(file: Path, book: Path) -> None:
-    """Make a new notebook of FILE, which 'footlight export' wrote. An old notebook is never written over.
+    """Make a new notebook of FILE, which 'footlight export' wrote, also of an older version.
+
+    A notebook that holds anything is never written over; name a new file with --notebook. All or nothing.
 
     \b
     Example:
       footlight restore everything.json --notebook again.sqlite
     """
-    from footlight.notebook import exchange, migrate
-    from footlight.notebook.book import notebook
+    from footlight.notebook import restoring
 
-    read = exchange.read_json(file, migrate.newest())
-    with notebook(book, writing=True) as connection:
-        count = exchange.fill(connection, read)
-    click.echo(f"{book}: {count} rows")
+    exported = restoring.read_json(file)
+    restoring.restore(exported, book)
+    click.echo(f"{book}: {exported.count} rows")

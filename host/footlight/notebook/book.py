@@ -33,7 +33,7 @@ def notebook(path: Path, *, writing: bool) -> Iterator[sqlite3.Connection]:
 
     Raises NotebookError, one line, for anything that is wrong with the file, now or while it is used.
     """
-    with _told(path):
+    with told(path):
         connection = _open(path, writing)
         try:
             yield connection
@@ -138,7 +138,8 @@ def checked_copy(connection: sqlite3.Connection, target: Path) -> int:
 
 
 @contextmanager
-def _told(path: Path) -> Iterator[None]:
+def told(path: Path) -> Iterator[None]:
+    """What SQLite or the disk says is wrong with the file at `path`, as a NotebookError of one line."""
     try:
         yield
     except sqlite3.DatabaseError as error:

@@ -72,12 +72,14 @@ def test_nothing_is_written_over(tmp_path: Path, book: Path):
         (lambda whole: json.dumps(whole | {"tables": []}), "no exported notebook"),
         # A sheet of a memory that is not there: found at the commit.
         (
-            lambda whole: json.dumps(whole | {"tables": {"sheets": [{"id": 1, "epoch_id": 9, "number": 4}]}}),
+            lambda whole: json.dumps(
+                whole | {"tables": {"sheets": [{"id": 1, "epoch_id": 9, "number": 4, "act_id": None}]}}
+            ),
             "do not fit together",
         ),
         (
             lambda whole: json.dumps(
-                whole | {"tables": {"sheets": [{"id": "x", "epoch_id": 1, "number": None}]}}
+                whole | {"tables": {"sheets": [{"id": "x", "epoch_id": 1, "number": None, "act_id": None}]}}
             ),
             "do not fit together",
         ),
