@@ -15,7 +15,7 @@ from footlight.sequence import spans
 from footlight.sequence.compiler import Compiled, compile
 from footlight.sequence.exposures import Arithmetic
 from footlight.sequence.model import Sequence
-from footlight.sequence.reading import load
+from footlight.sequence.reading import load, load_kept
 from footlight.sequence.setups import PlacedSetup, Setups, load_setups
 from footlight.sequence.spans import Judged, Span
 
@@ -29,6 +29,7 @@ __all__ = [
     "Span",
     "compile",
     "load",
+    "load_kept",
     "load_setups",
     "timeline",
 ]

@@ -1,23 +1,28 @@
 """A sequence file -> a checked sequence."""
 
 import re
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
+from footlight.chemistry.formula import Formula
 from footlight.errors import InputError
 from footlight.light.setup import LightSetup
 from footlight.sequence import step_keys as keys
 from footlight.sequence.errors import short
-from footlight.sequence.files import beside, read_toml
+from footlight.sequence.files import Read, beside, read_text, read_toml
 from footlight.sequence.formulas import formula_for
 from footlight.sequence.keys import read_keys
 from footlight.sequence.model import AnyStep, Light, Sequence, Tray
 from footlight.sequence.places import Place
 from footlight.sequence.readers import name as name_reader
-from footlight.sequence.setups import Setups, load_setups
+from footlight.sequence.setups import Setups, load_setups, setups_from_text
 from footlight.sequence.steps import Around, place_of, read_step
 from footlight_core.program import MAX_STEPS
 
+_NOUN = "a sequence file"
+_Lights = Callable[[str, Place], Setups]
+_Formulas = Callable[[str, Path, str], Formula | None]
 _LIFE = re.compile(r"([1-9]\d{0,3}) sheets?")
 
 
@@ -28,11 +33,32 @@ def load(path: Path, setups: Path | None = None) -> Sequence:
     Raises InputError, one line that names file, line, step, key, value and what is allowed.
     """
     path = Path(path)
-    found = read_toml(path, "a sequence file")
+
+    def lights(named: str, place: Place) -> Setups:
+        """A sequence file may point only beside or below itself."""
+        return load_setups(setups if setups is not None else beside(path, named, place.of("setups")))
+
+    return _sequence(read_toml(path, _NOUN), path, lights, formula_for)
+
+
+def load_kept(source: str, setups: str, file: str) -> Sequence:
+    """A sequence from the texts of its two files, as a notebook keeps them; `file` heads messages.
+
+    Formulas of trays are not looked up: their files were not kept, and no time depends on them.
+    """
+    lights = f"{file}, its light setups"
+    found = read_text(source, file, _NOUN)
+    return _sequence(found, Path(file), lambda *_: setups_from_text(setups, lights), lambda *_: None)
+
+
+def _sequence(found: Read, path: Path, lights_of: _Lights, formula_of: _Formulas) -> Sequence:
     head = read_keys(found.table, keys.HEAD, found.head)
-    trays = {name: _tray(name, raw, path, found.head) for name, raw in _tables(head["trays"], found.head)}
+    trays = {
+        name: _tray(name, raw, path, found.head, formula_of)
+        for name, raw in _tables(head["trays"], found.head)
+    }
     raws = _raw_steps(head["step"], found.head)
-    lights = _setups(raws, head["setups"], setups, path, found.head)
+    lights = lights_of(head["setups"], found.head) if _has_light(raws) else None
     around = Around(trays, lights)
     places = {number: place_of(number, raw, found.head) for number, raw in enumerate(raws, start=1)}
     steps = tuple(read_step(number, raw, places[number], around) for number, raw in enumerate(raws, start=1))
@@ -59,7 +85,7 @@ def _tables(raw: Any, head: Place) -> list[tuple[str, Any]]:
     return [(check.read(name, head.of("trays")), table) for name, table in raw.items()]
 
 
-def _tray(name: str, raw: Any, path: Path, head: Place) -> Tray:
+def _tray(name: str, raw: Any, path: Path, head: Place, formula_of: _Formulas) -> Tray:
     place = head.table(f"trays.{name}", f"tray '{name}'")
     values = read_keys(raw, keys.TRAY, place)
     return Tray(
@@ -69,7 +95,7 @@ def _tray(name: str, raw: Any, path: Path, head: Place) -> Tray:
         size=values["size"],
         bath=values["bath"] or name,
         formula=values["formula"],
-        mixed=formula_for(values["formula"], path, place.of("formula")),
+        mixed=formula_of(values["formula"], path, place.of("formula")),
         life_sheets=_life(values["life"], place),
     )
 
@@ -95,13 +121,8 @@ def _raw_steps(raw: Any, head: Place) -> list[Any]:
     return raw
 
 
-def _setups(raws: list[Any], named: str, given: Path | None, path: Path, head: Place) -> Setups | None:
-    """The light setups, if any step is a light. A sequence file may point only beside or below itself."""
-    if not any(isinstance(raw, dict) and raw.get("kind") == Light.kind for raw in raws):
-        return None
-    if given is not None:
-        return load_setups(given)
-    return load_setups(beside(path, named, head.of("setups")))
+def _has_light(raws: list[Any]) -> bool:
+    return any(isinstance(raw, dict) and raw.get("kind") == Light.kind for raw in raws)
 
 
 def _used(steps: tuple[AnyStep, ...]) -> tuple[LightSetup, ...]:
