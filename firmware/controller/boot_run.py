@@ -3,6 +3,7 @@
 from controller import guard as guards
 from controller import journal as journals
 from footlight_core import states as st
+from footlight_core.duty import Past
 from footlight_core.recovery import Recovery
 from footlight_core.session import BUILD
 
@@ -16,7 +17,7 @@ def begin(seq, store, journal, guard, now_ms, ms_noted):
     `ms_noted`: how long one count of the guard's note of a light is. Raises StorageError when the start
     cannot be recorded.
     """
-    recovery, dead_ms = _read(journal)
+    recovery, dead_ms = _read(journal, seq.duty)
     ledger = store.ledger()
     # The ledger is written before the first record of a run; the journal knows more only if it was lost.
     ledger.next_run = max(ledger.next_run, recovery.last_run + 1)
@@ -36,13 +37,16 @@ def begin(seq, store, journal, guard, now_ms, ms_noted):
     _say_found(seq, journal, now_ms)
 
 
-def _read(journal):
+def _read(journal, duty):
     recovery = Recovery()
+    past = Past(duty)
     dead_ms = 0
     for record in journal.recent():
         recovery.feed(record)
+        past.feed(record)
         if record["k"] == "intent":
             dead_ms = record["gate_ms"] - record["light_ms"]
+    past.end()
     return recovery, dead_ms
 
 

@@ -1,8 +1,9 @@
 """The journal: numbered, sealed records in files of some kilobytes, each named by its first number.
 
 A record is written and read back before anything that depends on it may happen. Only whole files of
-records that the computer has acknowledged are deleted, and never the newest: numbers go on for ever. A
-file system that was formatted gets a new epoch, so that an empty journal is never taken for the old one.
+records that the computer has acknowledged are deleted, and never the newest two: numbers go on for ever,
+and the lamp's last ten minutes are known after a power cut. A file system that was formatted gets a new
+epoch, so that an empty journal is never taken for the old one.
 """
 
 import json
@@ -11,6 +12,7 @@ import os
 from controller import files
 from controller.store import FOLDER
 from footlight_core import records, wire
+from footlight_core.duty import WINDOW_MS
 from footlight_core.errors import Refusal, StorageError
 
 _SEGMENTS = FOLDER + "/journal"
@@ -81,7 +83,7 @@ class Journal:
         """The computer holds everything up to `number`: whole files of that may go."""
         if number > self._last:
             raise Refusal("past_end", "the last record is %d" % self._last)
-        while len(self._firsts) > 1 and self._firsts[1] <= number + 1:
+        while len(self._firsts) > 2 and self._firsts[1] <= number + 1:
             files.remove(_path(self._firsts[0]))
             self._firsts.pop(0)
 
@@ -101,11 +103,18 @@ class Journal:
         return max(0, files.free_bytes() - 4 * _SEGMENT_BYTES) // RECORD_BYTES
 
     def recent(self):
-        """Records from some way before the beginning of the last run on, oldest first."""
-        index = len(self._firsts) - 1
-        while index > 0 and not self._tells_run(self._firsts[index]):
+        """Records from before the beginning of the last run on, and of the lamp's last ten minutes at least,
+        oldest first."""
+        index = max(0, len(self._firsts) - 1)
+        tells_run, span_ms = False, 0
+        while index > 0:
+            begins, passed_ms = _survey(self._firsts[index])
+            tells_run = tells_run or begins
+            span_ms += passed_ms
+            if tells_run and span_ms >= WINDOW_MS:
+                break
             index -= 1
-        for first in self._firsts[max(index, 0) :]:
+        for first in self._firsts[index:]:
             for record in _records(first):
                 yield record
 
@@ -173,12 +182,6 @@ class Journal:
                 return line.decode().strip()
         return ""
 
-    def _tells_run(self, first):
-        for record in _records(first):
-            if record["k"] in ("arm", "end"):
-                return True
-        return False
-
 
 def _path(first):
     return _SEGMENTS + "/%08d" % first
@@ -193,3 +196,13 @@ def _records(first):
         record = _unseal(line)
         if record:
             yield record
+
+
+def _survey(first):
+    """Does a file of records tell of the beginning of a run, and how much time passes in it at least [ms]?"""
+    tells_run, span_ms, t_ms = False, 0, 1 << 30
+    for record in _records(first):
+        tells_run = tells_run or record["k"] in ("arm", "end")
+        span_ms += max(0, record["t"] - t_ms)
+        t_ms = record["t"]
+    return tells_run, span_ms

@@ -21,6 +21,11 @@ class Duty:
         self._on_ms[slot] = on_ms
         self._next = (slot + 1) % _KEPT
 
+    def shift(self, by_ms):
+        """Time is counted from another moment: every end is `by_ms` later."""
+        for slot in range(_KEPT):
+            self._end_ms[slot] += by_ms
+
     def used_ms(self, now_ms):
         """Light in the ten minutes before `now_ms` [ms]; an exposure that began before them counts whole."""
         used_ms = 0
@@ -42,3 +47,44 @@ class Duty:
                 over_ms -= self._on_ms[slot]
                 wait_ms = left_ms
         return wait_ms
+
+
+class Past:
+    """The lamp's last lights, as the journal tells them to a controller that has just started.
+
+    Feed it records in order, then `end`. How long the controller was off nobody knows: it counts as no time
+    at all. An exposure whose end was never written counts whole, up to the moment of the next start.
+    """
+
+    def __init__(self, duty):
+        self._duty = duty
+        self._clock_ms = 0  # time with the power on, over all starts
+        self._t_ms = 0  # of the last record, since its own start
+        self._open_ms = 0  # gate time of an intent that no record answers
+
+    def feed(self, record):
+        """One whole record (dict)."""
+        if record["k"] == "boot":
+            self._start()
+        self._clock_ms += max(0, record["t"] - self._t_ms)
+        self._t_ms = record["t"]
+        if record["k"] == "intent":
+            self._add(self._open_ms)
+            self._open_ms = record["gate_ms"]
+        elif record["k"] in ("gave", "focus"):
+            self._open_ms = 0
+            self._add(record["gate_ms"])
+
+    def end(self):
+        """That was all: the present start is time 0 from now on."""
+        self._start()
+        self._duty.shift(-self._clock_ms)
+
+    def _start(self):
+        self._t_ms = 0
+        self._add(self._open_ms)
+        self._open_ms = 0
+
+    def _add(self, gate_ms):
+        if gate_ms:
+            self._duty.add(self._clock_ms, gate_ms)

@@ -2,7 +2,7 @@
 
 from checking import check, finish
 
-from footlight_core.duty import Duty
+from footlight_core.duty import Duty, Past
 
 duty = Duty()
 check("a cold lamp", duty.wait_ms(0, 5000, 5000), 0)
@@ -19,4 +19,50 @@ many = Duty()
 for number in range(60):
     many.add(1000 * number, 100)
 check("more exposures than are kept still count", many.used_ms(60_000), 6000)
+
+
+def recalled(*records):
+    """What a start at time 0 knows of these records: light used now, after five and after ten minutes."""
+    duty = Duty()
+    past = Past(duty)
+    for kind, t_ms, gate_ms in records:
+        past.feed({"k": kind, "t": t_ms, "gate_ms": gate_ms})
+    past.end()
+    return duty.used_ms(0), duty.used_ms(300_000), duty.used_ms(600_000)
+
+
+BOOT = ("boot", 1000, 0)
+INTENT = ("intent", 5000, 30_000)
+check("no records", recalled(), (0, 0, 0))
+check("a light of the last start", recalled(BOOT, INTENT, ("gave", 40_000, 30_000)), (30_000, 30_000, 0))
+check(
+    "time that passed with the power on counts",
+    recalled(BOOT, INTENT, ("gave", 40_000, 30_000), ("step", 340_001, 0)),
+    (30_000, 0, 0),
+)
+check(
+    "no time is known to have passed with the power off",
+    recalled(BOOT, INTENT, ("gave", 40_000, 30_000), BOOT, BOOT, BOOT),
+    (30_000, 30_000, 0),
+)
+check(
+    "an end that was never written: whole, up to the next start", recalled(BOOT, INTENT), (30_000, 30_000, 0)
+)
+check(
+    "in an earlier start too",
+    recalled(BOOT, INTENT, BOOT, ("cut", 1100, 0), ("step", 301_000, 0)),
+    (30_000, 0, 0),
+)
+check("an intent that gave nothing", recalled(BOOT, INTENT, ("gave", 9000, 0)), (0, 0, 0))
+check(
+    "the set-up light",
+    recalled(BOOT, ("intent", 5000, 120_000), ("focus", 65_000, 60_000)),
+    (60_000, 60_000, 0),
+)
+check("an intent after one that nothing answered", recalled(BOOT, INTENT, INTENT), (60_000, 60_000, 0))
+check(
+    "older than ten minutes",
+    recalled(BOOT, INTENT, ("gave", 40_000, 30_000), ("end", 640_001, 0)),
+    (0, 0, 0),
+)
 finish()

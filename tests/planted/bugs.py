@@ -131,6 +131,19 @@ BUGS = (
         "seq.run.left_ms < 0",
     ),
     Bug("the ten-minute budget is ignored", DUTY, "        if over_ms <= 0:", "        if True:"),
+    Bug("the lamp's ten minutes begin anew at each start", BOOT, "        past.feed(record)\n", ""),
+    Bug(
+        "the time without power is thought long",
+        DUTY,
+        "shift(-self._clock_ms)",
+        "shift(-self._clock_ms - WINDOW_MS)",
+    ),
+    Bug(
+        "a light cut off by the power heats no lamp",
+        DUTY,
+        "        self._t_ms = 0\n        self._add(self._open_ms)",
+        "        self._t_ms = 0",
+    ),
     Bug(
         "a whole light is told as held",
         TABLE,

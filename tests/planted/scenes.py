@@ -284,6 +284,37 @@ def too_much_light(folder: Path, options: Options) -> None:
                 raise AssertionError(f"{raw} was taken")
 
 
+def a_hot_lamp_and_no_power(folder: Path, options: Options) -> None:
+    """The lamp's ten minutes go on over a power cut and over a watchdog's reset."""
+    hot = program(*[LIGHT | {"time_ms": 50_000}] * 4, lamps=[LAMP | {"window_ms": 120_000}])
+    with on_stage(folder, options, hot) as bench:
+        for _ in range(2):
+            light(bench, 51_000)
+        for start_anew in (_cut, _bite):
+            start_anew(bench)
+            bench.run_for(2_000)
+            bench.hold()
+            bench.run_for(700)
+            assert state(bench) == "ready"
+            bench.tap()
+            bench.run_for(1_000)
+            assert not bench.lamp and len(gate_ms(bench)) == 2
+        # The second light's record is some minutes old by now; what never could be known is not waited for.
+        bench.run_for(600_000)
+        light(bench, 51_000)
+        assert len(gate_ms(bench)) == 3
+
+
+def _cut(bench: Bench) -> None:
+    bench.cut_power()
+    bench.switch_on()
+
+
+def _bite(bench: Bench) -> None:
+    bench.hang()
+    bench.run_for(8_000)
+
+
 def _leave(bench: Bench) -> None:
     bench.hold()
     for _ in range(4):
@@ -397,4 +428,5 @@ SCENES: tuple[Callable[[Path, Options], None], ...] = (
     bad_pedals,
     bad_lamps,
     too_much_light,
+    a_hot_lamp_and_no_power,
 )

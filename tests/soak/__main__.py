@@ -11,7 +11,7 @@ from collections.abc import Callable
 from multiprocessing import Pool
 from pathlib import Path
 
-from tests.soak import bits, books, pedals, rooms
+from tests.soak import bits, books, lines, pedals, rooms
 
 Campaign = Callable[[int], bits.Outcome]
 FOLDER = Path("build/soak")
@@ -23,6 +23,7 @@ CAMPAIGNS: dict[str, tuple[Campaign, int]] = {
     "programs": (bits.hostile_programs, 2_000),
     "uploads": (bits.broken_uploads, 500),
     "notebook": (books.killed, 200),
+    "lines": (lines.exceptions, lines.SEEDS),
     "faults": (rooms.faults, 10_000),
 }
 PAPERS = 1_000

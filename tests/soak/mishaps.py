@@ -11,13 +11,21 @@ from footlight.bench import events as ev
 Action = Callable[[Bench, random.Random], None]
 _BLOCKS = 352
 _AT_EVENTS = (ev.GATE, ev.RECORD, ev.PROGRAM, ev.ERASE, ev.FRAME, ev.TONE, ev.WHITE, ev.KEYBOARD, ev.PUMP)
-# Not between gate and pump, which one instruction of the hardware moves together.
-_PAUSES_AT = ("", "", ev.PUMP, ev.RECORD, ev.FRAME, ev.TONE, ev.KEYBOARD, ev.PROGRAM)
+# Not at gate and pump, which the hardware moves and the box merely tells.
+_PAUSES_AT = ("", "", ev.RECORD, ev.FRAME, ev.TONE, ev.KEYBOARD, ev.PROGRAM)
 
 
 def stay_long(bench: Bench, dice: random.Random) -> None:
     """Nobody does anything."""
     bench.run_for(dice.choice((15_000, 40_000)) * dice.random())
+
+
+def print_on(bench: Bench, dice: random.Random) -> None:
+    """What a calm printer does: answers what is asked with a long press, then begins what comes."""
+    bench.hold(1_500)
+    bench.run_for(700)
+    bench.tap()
+    bench.run_for(dice.choice((500, 3_000, 7_000)))
 
 
 def has_flash(bench: Bench) -> bool:
@@ -76,7 +84,9 @@ def blocks_go_bad(bench: Bench, dice: random.Random) -> None:
         return
     used = [event.value for event in bench.events[-400:] if event.kind == ev.PROGRAM]
     anywhere = range(2, _BLOCKS)  # the first two hold the root: littlefs itself cannot live without them
-    chosen = [dice.choice(used if used and dice.random() < 0.5 else anywhere) for _ in range(dice.randrange(9))]
+    chosen = [
+        dice.choice(used if used and dice.random() < 0.5 else anywhere) for _ in range(dice.randrange(9))
+    ]
     bench.wear_out(*chosen)
     dice.choice(feet.COMMON)(bench, dice)
 
@@ -84,21 +94,33 @@ def blocks_go_bad(bench: Bench, dice: random.Random) -> None:
 def flash_fills(bench: Bench, dice: random.Random) -> None:
     """Somebody else's file leaves hardly anything free; sooner or later it is gone again."""
     if has_flash(bench) and bench.is_on and not bench.lamp:
-        bench.tell_box(f"flash fill {dice.choice((0, 1, 3, 10, 30, -1, -1))}")
+        bench.tell_box(f"flash fill {dice.choice((0, 1, 3, 10, 30, -1, -1, -1, -1))}")
         dice.choice(feet.COMMON)(bench, dice)
 
 
-def lamp_fails(bench: Bench, dice: random.Random) -> None:
-    """The sensor sees a lamp that stays dark, or burns for ever, for a while."""
+def lamp_strays(bench: Bench, dice: random.Random) -> None:
+    """The sensor sees light with no exposure under way, or darkness, for a while."""
     bench.sense(dice.choice((0.0, 3.0)))
     bench.run_for(dice.choice((50, 2_500)))
     bench.sense(0.0)
 
 
-def relay_dies(bench: Bench, dice: random.Random) -> None:
-    """The sensor has seen this lamp; from now on it sees no light, or sees it again."""
-    bench.sense_lamp(dice.choice((0.0, 2.5, 2.5)), 40)
+def relay_welds(bench: Bench, dice: random.Random) -> None:
+    """The sensor goes on seeing light after an exposure, until somebody unplugs the lamp."""
+    print_on(bench, dice)
+    bench.sense(3.0)
+    bench.run_for(dice.choice((300, 8_000)))
     feet.tap(bench, dice)
+    bench.sense(0.0)
+
+
+def relay_dies(bench: Bench, dice: random.Random) -> None:
+    """The sensor has seen this lamp; now it sees no light any more; then it is mended."""
+    bench.sense_lamp(2.5, 40)
+    print_on(bench, dice)
+    bench.sense_lamp(0.0, 40)
+    print_on(bench, dice)
+    bench.sense_lamp(2.5, 40)
 
 
 def display_is_disturbed(bench: Bench, dice: random.Random) -> None:
@@ -116,7 +138,7 @@ def nobody_reads(bench: Bench, dice: random.Random) -> None:
     bench.stream().take()
 
 
-COMMON: tuple[Action, ...] = (*feet.COMMON, stay_long)
+COMMON: tuple[Action, ...] = (*feet.COMMON, stay_long, print_on, print_on)
 RARE: tuple[Action, ...] = (
     *feet.RARE,
     wet_chatter,
@@ -126,7 +148,8 @@ RARE: tuple[Action, ...] = (
     lose_power_in_a_write,
     blocks_go_bad,
     flash_fills,
-    lamp_fails,
+    lamp_strays,
+    relay_welds,
     relay_dies,
     display_is_disturbed,
     nobody_reads,

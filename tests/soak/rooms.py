@@ -15,7 +15,7 @@ from footlight.bench import events as ev
 from footlight.bench.referee import BreachError, watch
 
 RUN_MS = 15 * 60_000
-RARITY = 0.2
+RARITY = 0.12
 PROGRAM = program(
     LIGHT,
     BATH | {"time_ms": 8_000, "lift_ms": 3_000},

@@ -79,7 +79,6 @@ class Referee:
         self._levels |= {ev.KEYBOARD: 1, ev.WATCHDOG: 0}
         self._foot.forget()
         self._frame_us = -1
-        self._exposures.clear()  # the controller has no clock that goes on without power
 
     def _ends(self, event: Event) -> None:
         if event.kind == ev.PROMPT and self._levels.get(ev.GATE):

@@ -64,29 +64,56 @@ def _is_ready(stream, events):
 
 
 class _Saboteur:
-    """Raises at the n-th line of the firmware that is run from now on."""
+    """Counts the firmware's lines from now on: raises at the n-th, or tells them when it is asked to."""
 
     def __init__(self, worlds):
         self._worlds = worlds
-        self._left = 0
+        self._count = 0
+        self._raise_at = 0
+        self._met = {}  # a line and the lines that called it -> its first and its last count
 
     def command(self, words):
-        """sabotage <n>"""
-        self._left = int(words[0])
+        """sabotage <n> | sabotage count | sabotage tell"""
+        if words[0] == "tell":
+            sys.settrace(None)
+            for (place, *_), (first, last) in self._met.items():
+                self._worlds.world.emit("line", "%d %d %s:%d" % (first, last, *place))
+            return
+        self._count = 0
+        self._raise_at = 0 if words[0] == "count" else int(words[0])
         sys.settrace(self._trace)
 
     def _trace(self, frame, event, argument):
-        folder = os.path.basename(os.path.dirname(frame.f_code.co_filename))
-        if folder not in ("controller", "footlight_core"):
+        if not _is_firmware(frame):
             return None
         if event == "line":
-            self._left -= 1
-            if self._left == 0:
+            self._count += 1
+            if not self._raise_at:
+                self._met.setdefault(_chain(frame), [self._count, 0])[1] = self._count
+            elif self._count == self._raise_at:
                 sys.settrace(None)
-                place = "%s:%d" % (os.path.basename(frame.f_code.co_filename), frame.f_lineno)
+                place = "%s:%d" % _place(frame)
                 self._worlds.world.emit("sabotaged", place)
                 raise ValueError("raised by the bench at " + place)
         return self._trace
+
+
+def _is_firmware(frame):
+    folder = os.path.basename(os.path.dirname(frame.f_code.co_filename))
+    return folder in ("controller", "footlight_core")
+
+
+def _place(frame):
+    return os.path.basename(frame.f_code.co_filename), frame.f_lineno
+
+
+def _chain(frame):
+    places = []
+    while frame:
+        if _is_firmware(frame):
+            places.append(_place(frame))
+        frame = frame.f_back
+    return tuple(places)
 
 
 def _link_commands(worlds, source, sink):

@@ -1,0 +1,97 @@
+"""The campaign of mutants: each small change to the sequencer must be noticed by a case of the core.
+
+Those that are not, because they change nothing that anyone could see, stand in docs/mutants.md with the
+reason; a survivor that is not on that page is a breach. Copies live outside the tree.
+"""
+
+import os
+import re
+import shutil
+import subprocess
+import sys
+import tempfile
+from collections import Counter
+from pathlib import Path
+
+from tests.soak.bits import Outcome
+from tests.soak.mutate import Mutant, mutants
+
+ROOT = Path(__file__).parents[2]
+CORE = ROOT / "firmware" / "footlight_core"
+CASES = ROOT / "tests" / "core"
+PAGE = ROOT / "docs" / "mutants.md"
+FILES = ("sequencer.py", "table.py", "entries.py", "actions.py", "guards.py", "run.py", "duty.py")
+# What says most first; the others in any order.
+FIRST = ("case_sequencer.py", "case_rules.py", "case_golden.py")
+A_SEED = 40
+SEEDS = 45
+_LIMIT_S = 60
+_EXPLAINED = re.compile(r"^\| `(.+)` \| (.+) \|$", re.MULTILINE)
+
+
+def all_mutants() -> list[Mutant]:
+    """Every mutant of every file, always in the same order."""
+    return [mutant for file in FILES for mutant in mutants(file, (CORE / file).read_text(encoding="utf-8"))]
+
+
+def explained() -> dict[str, str]:
+    """The survivors that the page explains: name -> reason."""
+    text = PAGE.read_text(encoding="utf-8") if PAGE.exists() else ""
+    return {name.replace("\\|", "|"): why for name, why in _EXPLAINED.findall(text)}
+
+
+class Bed:
+    """A copy of the core in which one module after the other is changed."""
+
+    def __init__(self, folder: Path) -> None:
+        self._core = folder / "footlight_core"
+        shutil.copytree(CORE, self._core, ignore=shutil.ignore_patterns("__pycache__"))
+        subprocess.run([sys.executable, "-m", "compileall", "-q", str(self._core)], check=True)
+        names = sorted(path.name for path in CASES.glob("case_*.py"))
+        self._cases = sorted(names, key=lambda name: FIRST.index(name) if name in FIRST else len(FIRST))
+        self._env = os.environ | {"PYTHONPATH": os.pathsep.join([str(CASES), str(folder)])}
+
+    def killer(self, mutant: Mutant) -> str | None:
+        """The first case that notices, or None."""
+        path = self._core / mutant.name.split(" ")[0]
+        whole = path.read_text(encoding="utf-8")
+        path.write_text(mutant.source(), encoding="utf-8")
+        for stale in (self._core / "__pycache__").glob(path.stem + ".*"):
+            stale.unlink()
+        try:
+            return next((case for case in self._cases if not self._passes(case)), None)
+        finally:
+            path.write_text(whole, encoding="utf-8")
+
+    def _passes(self, case: str) -> bool:
+        # Without writing byte code: two mutants of one second and one length would be taken for each other.
+        command = [sys.executable, "-S", "-B", case]
+        try:
+            done = subprocess.run(
+                command, cwd=CASES, env=self._env, capture_output=True, text=True, timeout=_LIMIT_S
+            )
+        except subprocess.TimeoutExpired:
+            return False
+        return done.returncode == 0 and "NOT " not in done.stdout
+
+
+def judged(chosen: list[Mutant]) -> Outcome:
+    """These mutants, each against every case until one notices."""
+    reasons, breaches, counts = explained(), [], Counter[str]()
+    with tempfile.TemporaryDirectory() as folder:
+        bed = Bed(Path(folder))
+        for mutant in chosen:
+            if bed.killer(mutant):
+                counts["killed"] += 1
+                if mutant.name in reasons:
+                    breaches.append(f"explained, but noticed: {mutant.name}")
+            elif mutant.name in reasons:
+                counts["explained"] += 1
+            else:
+                breaches.append(f"survived: {mutant.name}")
+    return len(chosen), breaches, counts
+
+
+def campaign(seed: int) -> Outcome:
+    """Forty mutants; a seed beyond the last one finds nothing to do."""
+    return judged(all_mutants()[seed * A_SEED : (seed + 1) * A_SEED])
