@@ -9,6 +9,7 @@ what was written, what is expected, and an example. Units are in the names of th
 from footlight.quantities.dilution import Dilution, parse_dilution
 from footlight.quantities.duration import format_duration, format_seconds, parse_duration_ms, parse_seconds
 from footlight.quantities.fstop import FStop, format_stop, parse_stop
+from footlight.quantities.moment import parse_moment
 from footlight.quantities.number import parse_number
 from footlight.quantities.plain import (
     format_length_mm,
@@ -52,6 +53,7 @@ __all__ = [
     "parse_lux",
     "parse_lux_seconds",
     "parse_mass_g",
+    "parse_moment",
     "parse_number",
     "parse_percent",
     "parse_seconds",

@@ -1,62 +1,74 @@
-"""Moments as people say them: `now`, `20 min ago`, `18:30`, `yesterday 18:30`, `2026-11-24 18:30`."""
+"""Moments as a person writes them: `2026-03-01`, `2026-03-01 18:30`, `18:30`, `yesterday 21:15`, `now`."""
 
+import calendar
 import re
 import time
+from datetime import datetime, timedelta
 
 from footlight.errors import InputError
-from footlight.quantities.duration import parse_seconds
 from footlight.quantities.number import as_text
 
-_EXAMPLES = "for example 'now', '20 min ago', '18:30', 'yesterday 18:30' or '2026-11-24 18:30'"
-_CLOCK = r"(\d{1,2}):(\d\d)"
-_DATED = r"(\d{4})-(\d\d)-(\d\d)"
-_EARLIEST_S = 315_532_800  # 1980: before that no darkroom had a computer
-_DAY_S = 86_400
+_EARLIEST_YEAR = 1990
+_DATE = re.compile(r"(\d{4})-(\d{1,2})-(\d{1,2})")
+_CLOCK = re.compile(r"(\d{1,2}):(\d{2})")
+_DAYS_BACK = {"today": 0, "yesterday": 1}
+_EXAMPLES = "for example '2026-03-01', '2026-03-01 18:30', '18:30' (today) or 'yesterday 21:15'"
 
 
-def parse_moment(written: object, what: str, now_s: int) -> int:
-    """A moment that is past [s since 1970, UTC]; clock times are those of the computer's place.
+def parse_moment(written: object, what: str, now_s: int, *, end: bool = False) -> int:
+    """Seconds since 1970 of a moment in the computer's local time, not after `now_s` [s].
 
-    now_s: the present [s since 1970]. Raises `InputError` for what is no moment, and for one still to come.
+    A date without a time is its first second; with `end` its last, or now when that is earlier. Raises
+    `InputError` for a date or time that there is not, and for one in the future.
     """
-    text = as_text(written, what, "18:30").lower()
-    moment_s = _moment_s(text, what, now_s)
-    if moment_s > now_s:
-        hint = "; write 'yesterday' or the date before it" if re.fullmatch(_CLOCK, text) else ""
-        raise InputError(f"{what}: '{text}' is still to come{hint}")
-    if moment_s < _EARLIEST_S:
-        raise InputError(f"{what}: '{text}' is before 1980; write {_EXAMPLES}")
-    return moment_s
-
-
-def _moment_s(text: str, what: str, now_s: int) -> int:
+    text = as_text(written, what, "2026-03-01 18:30")
     if text == "now":
         return now_s
-    if text.endswith(" ago"):
-        return now_s - round(parse_seconds(text.removesuffix(" ago"), what, most_s=365 * _DAY_S))
-    today = time.localtime(now_s)[:3]
-    if clock := re.fullmatch(_CLOCK, text):
-        return _at(today, clock[1], clock[2], text, what)
-    if clock := re.fullmatch(rf"yesterday {_CLOCK}", text):
-        return _at((*today[:2], today[2] - 1), clock[1], clock[2], text, what)
-    if dated := re.fullmatch(rf"{_DATED}[ t]{_CLOCK}", text):
-        return _on(dated, text, what)
-    raise InputError(f"{what}: '{text}' is no moment; write {_EXAMPLES}")
+    day_text, _, clock_text = text.replace("T", " ").partition(" ")
+    if _CLOCK.fullmatch(day_text) and not clock_text:
+        day_text, clock_text = "today", day_text
+    day = _day(day_text, text, what, now_s)
+    if not clock_text:
+        return _day_alone_s(day, text, what, now_s, end)
+    return _not_later(day + _clock(clock_text.strip(), text, what), text, what, now_s)
 
 
-def _on(dated: re.Match[str], text: str, what: str) -> int:
-    day = (int(dated[1]), int(dated[2]), int(dated[3]))
-    moment_s = _at(day, dated[4], dated[5], text, what)
-    # `mktime` makes the 1st of March of the 30th of February.
-    if time.localtime(moment_s)[:3] != day:
-        raise InputError(f"{what}: there is no such day as in '{text}'")
-    return moment_s
+def _day_alone_s(day: datetime, text: str, what: str, now_s: int, end: bool) -> int:
+    first_s = _not_later(day, text, what, now_s)
+    return min(now_s, int((day + timedelta(days=1)).timestamp()) - 1) if end else first_s
 
 
-def _at(day: tuple[int, int, int], hours: str, minutes: str, text: str, what: str) -> int:
-    if int(hours) > 23 or int(minutes) > 59:
-        raise InputError(f"{what}: there is no such time of day as in '{text}'")
-    try:
-        return int(time.mktime((*day, int(hours), int(minutes), 0, 0, 0, -1)))
-    except (OverflowError, ValueError):
-        raise InputError(f"{what}: '{text}' is no moment; write {_EXAMPLES}") from None
+def _day(word: str, text: str, what: str, now_s: int) -> datetime:
+    if word in _DAYS_BACK:
+        return _midnight(now_s) - timedelta(days=_DAYS_BACK[word])
+    date = _DATE.fullmatch(word)
+    if date is None:
+        raise InputError(f"{what}: '{text}' is no date or time; write {_EXAMPLES}")
+    year, month, day = (int(part) for part in date.groups())
+    if year < _EARLIEST_YEAR or not 1 <= month <= 12:
+        raise InputError(
+            f"{what}: '{text}' is no date: allowed are years from {_EARLIEST_YEAR}, months 1 to 12"
+        )
+    days = calendar.monthrange(year, month)[1]
+    if not 1 <= day <= days:
+        raise InputError(f"{what}: '{text}' is no date: {calendar.month_name[month]} {year} has {days} days")
+    return datetime(year, month, day)
+
+
+def _midnight(now_s: int) -> datetime:
+    return datetime.fromtimestamp(now_s).replace(hour=0, minute=0, second=0, microsecond=0)
+
+
+def _clock(word: str, text: str, what: str) -> timedelta:
+    found = _CLOCK.fullmatch(word)
+    if found is None or int(found[1]) > 23 or int(found[2]) > 59:
+        raise InputError(f"{what}: '{text}' has no time of day from 0:00 to 23:59; write {_EXAMPLES}")
+    return timedelta(hours=int(found[1]), minutes=int(found[2]))
+
+
+def _not_later(moment: datetime, text: str, what: str, now_s: int) -> int:
+    seconds = int(moment.timestamp())
+    if seconds > now_s:
+        now = time.strftime("%Y-%m-%d %H:%M", time.localtime(now_s))
+        raise InputError(f"{what}: '{text}' is in the future; it is {now} by this computer's clock")
+    return seconds
