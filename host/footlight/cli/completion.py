@@ -27,6 +27,7 @@ def command(shell: str | None, script: bool) -> None:
 
     \b
     Example:
+      footlight completion zsh
       eval "$(footlight completion bash --script)"
     """
     shell = shell or Path(os.environ.get("SHELL", "bash")).name
