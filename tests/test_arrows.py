@@ -42,6 +42,7 @@ HOST_ARROWS = {
     "install": COMMON | {"link", "firmware_files", "core.states"},
     "strips": COMMON | {"light"},
     "notebook": COMMON | {"core.records", "core.recovery", "core.errors", "core.program"},
+    "baths": COMMON | {"notebook", "chemistry", "sequence", "core.program", "core.records"},
     "report": COMMON | {"notebook", "strips", "light"},
 }
 TOUCH_CHIP = {"boot", "main", "board", "lamp", "port", "guard"}

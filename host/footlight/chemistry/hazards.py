@@ -140,7 +140,7 @@ def hazards_of_stocks(formula: Formula, stock_ww: float | None = None) -> list[H
 def hazards_for_baths(baths: Iterable[str]) -> list[Hazards]:
     """Hazards of the baths of a sequence, each once, water left out; what is not known says so."""
     names = dict.fromkeys(name.strip() for name in baths)
-    return [hazards_for(name) for name in names if name and not _is_water(name)]
+    return [hazards_for(name) for name in names if name and not is_water(name)]
 
 
 def clashes_between(found: Sequence[Hazards]) -> tuple[str, ...]:
@@ -182,7 +182,8 @@ def _own_clashes(one: Hazards, other: Hazards) -> set[str]:
     return {*advice.clashes(one.natures), *advice.clashes(other.natures)}
 
 
-def _is_water(name: str) -> bool:
+def is_water(name: str) -> bool:
+    """Is it water and nothing else, by its name?"""
     return "water" in name.lower().split(",")[0].split()
 
 

@@ -3,6 +3,7 @@
 import sqlite3
 from dataclasses import dataclass
 
+from footlight.notebook.acts import standing
 from footlight.notebook.dates import When, when
 from footlight_core import records
 
@@ -37,6 +38,17 @@ def since(connection: sqlite3.Connection, from_unix_s: int) -> list[StepSeen]:
     return [_seen(connection, row) for row in rows]
 
 
+def paper_size(connection: sqlite3.Connection, sheet_id: int) -> str | None:
+    """The size of the paper that a sheet was said to be of, as written; None where nobody said."""
+    row = connection.execute(
+        f"SELECT batches.size FROM papers_of_sheets {standing('papers_of_sheets')}"
+        " JOIN batches ON batches.id = papers_of_sheets.batch_id"
+        " WHERE papers_of_sheets.sheet_id = ? ORDER BY papers_of_sheets.id DESC LIMIT 1",
+        (sheet_id,),
+    ).fetchone()
+    return row["size"] if row else None
+
+
 def _seen(connection: sqlite3.Connection, row: sqlite3.Row) -> StepSeen:
     keys = ("run_id", "sha", "sheet_id", "sheet", "step", "real_ms", "how")
     return StepSeen(when=_when(connection, row), **{key: row[key] for key in keys})
@@ -48,11 +60,8 @@ def _when(connection: sqlite3.Connection, row: sqlite3.Row) -> When:
         return When(row["from_unix_s"], row["to_unix_s"])
     # A step that was skipped, or whose beginning is damaged, is known by the record of its end.
     begun_ms = record.get("start", record["t"])
-    if (
-        row["step_boot"] != row["boot"]
-        or row["from_unix_s"] is None
-        or row["from_unix_s"] != row["to_unix_s"]
-    ):
+    is_dated = row["from_unix_s"] is not None and row["from_unix_s"] == row["to_unix_s"]
+    if row["step_boot"] != row["boot"] or not is_dated:
         return when(connection, row["epoch_id"], row["first_number"], row["step_boot"], begun_ms)
     known_s = row["from_unix_s"] + round((begun_ms - row["t_ms"]) / 1000)
     return When(known_s, known_s)

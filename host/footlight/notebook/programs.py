@@ -50,6 +50,14 @@ def planned_steps(connection: sqlite3.Connection, sha: str | None) -> list[dict[
     return json.loads(row["program"])["steps"] if row else []
 
 
+def source(connection: sqlite3.Connection, sha: str | None) -> str:
+    """The sequence file of the program whose hash begins like that; '' when it was never stored here."""
+    row = connection.execute(
+        "SELECT source FROM programs WHERE substr(sha256, 1, 16) = ?", ((sha or "")[: records.SHA_CHARS],)
+    ).fetchone()
+    return row["source"] if row else ""
+
+
 def _store(connection: sqlite3.Connection, sequence: Sequence, now_s: int) -> None:
     connection.execute(
         "INSERT OR IGNORE INTO programs VALUES (?, ?, ?, ?, ?, ?, ?, ?)",

@@ -1,0 +1,158 @@
+"""Will the baths last for this sequence? Use as the sheets come to them, age as the steps are reached."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from footlight.baths.condition import Condition, Shelf
+from footlight.baths.planned import Planned, of_sequence
+from footlight.chemistry.capacity import SPENT_TIME_RATIO
+from footlight.chemistry.hazards import is_water
+from footlight.sequence.compiler import Compiled
+from footlight.sequence.model import Tray
+from footlight.sequence.spans import Span, timeline
+
+_ROUNDING = 1e-6
+
+
+@dataclass(frozen=True)
+class Need:
+    """One visit to come. sheet: of the batch, from 1. in_h: from now until it begins, if nobody waits [h]."""
+
+    sheet: int
+    area_8x10: float
+    in_h: float
+
+
+@dataclass(frozen=True)
+class Outlook:
+    """One tray of a sequence, the bath in it, and the sheet before which it must be mixed fresh (from 1;
+    None: it lasts), with the reason."""
+
+    tray: str
+    condition: Condition
+    sheets: int
+    fresh_before: int | None
+    why: str
+
+    @property
+    def warning(self) -> str | None:
+        """A sentence where it does not last, None where it does."""
+        if self.fresh_before is None:
+            return None
+        before = "before this run" if self.sheets == 1 else f"before sheet {self.fresh_before} of this batch"
+        return f"Mix fresh {self.tray} {before}: {self.why}."
+
+
+@dataclass(frozen=True)
+class Forecast:
+    """What the notebook says of a sequence's baths. unknown: trays whose bath it does not know."""
+
+    outlooks: tuple[Outlook, ...]
+    unknown: tuple[str, ...]
+
+    @property
+    def warnings(self) -> list[str]:
+        """A sentence for each bath that does not last."""
+        return [outlook.warning for outlook in self.outlooks if outlook.warning]
+
+    @property
+    def unknown_text(self) -> str | None:
+        """One sentence for all trays that the notebook knows nothing of."""
+        if not self.unknown:
+            return None
+        trays = " and ".join(
+            [", ".join(self.unknown[:-1]), self.unknown[-1]] if self.unknown[1:] else self.unknown
+        )
+        return (
+            f"The notebook has no bath for {trays}: their use is not counted. Write them with"
+            f" 'footlight bath mixed {self.unknown[0]} --volume \"1 l\"'."
+        )
+
+
+def listed(names: Sequence[str]) -> str:
+    """`developer, bleach and fixer`."""
+    return " and ".join(part for part in (", ".join(names[:-1]), names[-1]) if part)
+
+
+def counted(trays: Iterable[Tray]) -> list[Tray]:
+    """The trays whose filling can be used up: more than water, and not filled anew for each sheet."""
+    return [tray for tray in trays if tray.life_sheets != 1 and not is_water(tray.bath)]
+
+
+def forecast(compiled: Compiled, shelf: Shelf) -> Forecast:
+    """What becomes of the baths of a sequence if it is begun now."""
+    plan = of_sequence(compiled.sequence)
+    needs = needs_of(plan, timeline(compiled.program), compiled.sequence.sheets)
+    outlooks, unknown = [], []
+    for tray in counted(compiled.sequence.trays):
+        if tray.name not in needs:
+            continue
+        condition = shelf.named(tray.name)
+        if condition is None:
+            unknown.append(tray.name)
+            continue
+        outlooks.append(outlook(tray.name, condition, needs[tray.name], tray.life_sheets))
+    return Forecast(tuple(outlooks), tuple(unknown))
+
+
+def needs_of(plan: Planned, spans: Sequence[Span], sheets: int) -> dict[str, list[Need]]:
+    """Every visit to come, by tray, in the order of time."""
+    start_h = {(span.sheet, span.step_number): span.start_ms / 3_600_000 for span in spans}
+    needs: dict[str, list[Need]] = {}
+    for sheet in range(1, sheets + 1):
+        for step, tray in plan.visits():
+            need = Need(sheet, plan.sheet_8x10 or 1.0, start_h[sheet, step])
+            needs.setdefault(tray, []).append(need)
+    return needs
+
+
+def outlook(tray: str, condition: Condition, needs: Sequence[Need], life_sheets: int) -> Outlook:
+    """The first visit that the bath would not do well."""
+    sheets = max((need.sheet for need in needs), default=1)
+    used = condition.used_8x10
+    for need in needs:
+        used += need.area_8x10
+        why = _why_not(condition, used, need, life_sheets)
+        if why:
+            return Outlook(tray, condition, sheets, need.sheet, why)
+    return Outlook(tray, condition, sheets, None, "")
+
+
+def _why_not(condition: Condition, used: float, need: Need, life_sheets: int) -> str:
+    """Why a visit should not be paid to this bath, '' if it may."""
+    times = condition.times
+    if times and times.now_s / times.fresh_s >= SPENT_TIME_RATIO:
+        return f"it takes {times.now_s / times.fresh_s:.2g} × its fresh time"
+    if life_sheets and condition.sheets + need.sheet > life_sheets:
+        return f"its tray is to serve {life_sheets} sheets, and this is sheet {condition.sheets + need.sheet}"
+    known = condition.known
+    if known is None:
+        return ""
+    most = known.limits.sheets_per_l[1] * condition.bath.working_ml / 1000
+    if used > most + _ROUNDING:
+        return f"{used:.3g} sheets of 8x10 through it by then, of {most:.3g} at most ({known.use_from})"
+    age_h = condition.age_h + need.in_h
+    if age_h > known.limits.tray_h[1]:
+        return (
+            f"{age_h:.1f} h in its tray by then, of {known.limits.tray_h[1]:.3g} at most ({known.age_from})"
+        )
+    return ""
+
+
+def as_dict(found: Forecast) -> dict[str, Any]:
+    """For `--json`; units are in the keys."""
+    return {
+        "baths": [
+            {
+                "tray": one.tray,
+                "state": one.condition.state,
+                "age_h": round(one.condition.age_h, 2),
+                "used_8x10": round(one.condition.used_8x10, 3),
+                "fresh_before_sheet": one.fresh_before,
+                "why": one.why,
+            }
+            for one in found.outlooks
+        ],
+        "unknown_trays": list(found.unknown),
+    }

@@ -1,0 +1,161 @@
+"""Visits of sheets to baths, from what the controllers recorded. Nobody types them.
+
+A visit is a stretch of steps of one sheet in the same tray: fixing in two steps is one, the second
+development is another of the developer. It counts against the bath that stood in the tray of that name when
+it began, whole, however it ended. A sheet whose size nobody wrote counts as one of 8x10.
+"""
+
+import sqlite3
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+
+from footlight.baths import planned
+from footlight.baths.planned import Planned
+from footlight.notebook import bath_steps, programs
+from footlight.notebook.bath_steps import StepSeen
+from footlight.notebook.baths import Bath, same_name
+from footlight.notebook.dates import When
+from footlight_core import records
+from footlight_core.program import JUDGE
+
+
+@dataclass(frozen=True)
+class Visit:
+    """One visit of a sheet to a bath.
+
+    area_8x10: of the sheet, in sheets of 8x10. unix_s: when it began, at the latest. sure: it is certain
+    that it was this bath. cleared_s: how long a step judged by eye took in it [s], ended by the pedal; else
+    None. life_sheets: how many sheets the sequence lets its filling serve, 0 where it says nothing.
+    """
+
+    bath_id: int
+    sheet_id: int
+    sheet: int
+    run_id: int
+    step: int
+    area_8x10: float
+    unix_s: int
+    sure: bool
+    cleared_s: float | None
+    life_sheets: int
+
+
+@dataclass(frozen=True)
+class Seen:
+    """All visits, and how many sheets went through trays that are not known here: their sequence was not
+    sent from this notebook."""
+
+    visits: tuple[Visit, ...]
+    unknown_sheets: int
+
+
+def seen(connection: sqlite3.Connection, baths: Sequence[Bath]) -> Seen:
+    """Every visit to these baths, in the order in which they were paid."""
+    if not baths:
+        return Seen((), 0)
+    known = _Programs(connection)
+    visits: list[Visit] = []
+    unknown: set[int] = set()
+    steps = bath_steps.since(connection, min(bath.mixed_unix_s for bath in baths))
+    for _, of_run in groupby(steps, key=lambda one: one.run_id):
+        for sheet_id, own in _by_sheet(of_run):
+            plan = known.planned(own[0].sha)
+            if plan is None:
+                unknown.add(sheet_id)
+                continue
+            visits += _of_sheet(own, plan, known, baths)
+    return Seen(tuple(sorted(visits, key=lambda one: (one.unix_s, one.run_id, one.step))), len(unknown))
+
+
+class _Programs:
+    """What the notebook knows of sequences, each read once."""
+
+    def __init__(self, connection: sqlite3.Connection) -> None:
+        self._connection = connection
+        self._planned: dict[str | None, Planned | None] = {}
+        self._steps: dict[str | None, list[dict]] = {}
+
+    def planned(self, sha: str | None) -> Planned | None:
+        if sha not in self._planned:
+            source = programs.source(self._connection, sha)
+            self._planned[sha] = planned.of_source(source) if source else None
+        return self._planned[sha]
+
+    def area(self, plan: Planned, sheet_id: int) -> float:
+        """Of a sheet, in sheets of 8x10."""
+        written = bath_steps.paper_size(self._connection, sheet_id) if plan.sheet_8x10 is None else None
+        return plan.sheet_8x10 or planned.area_of(written) or 1.0
+
+    def is_judged(self, sha: str | None, step: int) -> bool:
+        if sha not in self._steps:
+            self._steps[sha] = programs.planned_steps(self._connection, sha)
+        steps = self._steps[sha]
+        return 0 < step <= len(steps) and steps[step - 1]["kind"] == JUDGE
+
+
+def _by_sheet(steps: Iterable[StepSeen]) -> Iterable[tuple[int, list[StepSeen]]]:
+    found: dict[int, list[StepSeen]] = {}
+    for one in steps:
+        found.setdefault(one.sheet_id, []).append(one)
+    return found.items()
+
+
+def _of_sheet(steps: list[StepSeen], plan: Planned, known: _Programs, baths: Sequence[Bath]) -> list[Visit]:
+    """The visits of one sheet in one run."""
+    went = [one for one in steps if one.how != records.SKIPPED]
+    firsts = planned.merged((place, _tray(one, plan)) for place, one in enumerate(went))
+    ends = [place for place, _ in firsts[1:]] + [len(went)]
+    visits = []
+    for (place, tray), end in zip(firsts, ends, strict=True):
+        stood = None if tray in plan.one_sheet else _stood(baths, tray, went[place].when)
+        if stood is not None:
+            visits.append(_visit(*stood, went[place:end], plan, known))
+    return visits
+
+
+def _tray(one: StepSeen, plan: Planned) -> str:
+    return plan.trays[one.step - 1] if 0 < one.step <= len(plan.trays) else ""
+
+
+def _visit(bath: Bath, sure: bool, stay: list[StepSeen], plan: Planned, known: _Programs) -> Visit:
+    first = stay[0]
+    judged = [one for one in stay if one.how == records.PEDAL and known.is_judged(one.sha, one.step)]
+    assert first.when.to_unix_s is not None, "without it nothing is known to have stood there"
+    return Visit(
+        bath_id=bath.id,
+        sheet_id=first.sheet_id,
+        sheet=first.sheet,
+        run_id=first.run_id,
+        step=first.step,
+        area_8x10=known.area(plan, first.sheet_id),
+        unix_s=first.when.to_unix_s,
+        sure=sure,
+        cleared_s=(judged[0].real_ms or 0) / 1000 or None if judged else None,
+        life_sheets=plan.lives.get(_tray(first, plan), 0),
+    )
+
+
+def _stood(baths: Sequence[Bath], tray: str, when: When) -> tuple[Bath, bool] | None:
+    """The bath that stood in the tray then, and whether that is certain.
+
+    Of several that may have stood there the newest is taken: it is the one that is still to be used, and a
+    warning too early costs less than one too late. Nothing is known without a latest moment.
+    """
+    if when.to_unix_s is None:
+        return None
+    from_s, to_s = when.from_unix_s, when.to_unix_s
+    named = [bath for bath in baths if same_name(bath.name, tray)]
+    possible = [
+        bath
+        for bath in named
+        if bath.mixed_unix_s <= to_s
+        and (bath.ended_unix_s is None or from_s is None or from_s < bath.ended_unix_s)
+    ]
+    if not possible:
+        return None
+    newest = possible[-1]
+    # The last one ends after the latest moment, or the stretch would reach into a time without a bath.
+    until_end = newest.ended_unix_s is None or to_s < newest.ended_unix_s
+    sure = from_s is not None and newest.mixed_unix_s <= from_s and until_end
+    return newest, sure
