@@ -1,25 +1,26 @@
 """Journal to notebook, in the one order that loses nothing: read, commit, then acknowledge."""
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
+from footlight.cli.numbers import spans
 from footlight.link import journal
 from footlight.link.channel import Channel
-from footlight.notebook import bring
+from footlight.notebook import bring, paper_home
 from footlight.notebook.book import notebook
 
 
 @dataclass(frozen=True)
 class Home:
     """What was brought. `missing`: numbers of records that nobody has any more. `behind`: the controller's
-    journal ends before the notebook's, at this number (else None)."""
+    journal ends before the notebook's, at this number (else None). `papers`: the sheets' paper, filled in."""
 
     controller: str
     brought: bring.Brought
     missing: tuple[int, int] | None
     behind: int | None
     acknowledged: bool
+    papers: paper_home.Filled
 
 
 def bring_home(channel: Channel, book: Path, now_s: int) -> Home:
@@ -37,9 +38,10 @@ def bring_home(channel: Channel, book: Path, now_s: int) -> Home:
             acknowledged = journal.acknowledge(channel, brought.last)
         if brought.last and acknowledged:
             bring.note_kept(connection, epoch, brought.last)
+        papers = paper_home.fill_in(connection, epoch, brought.sheets, now_s)
     missing = (first, reach.first - 1) if reach.first > first else None
     behind = reach.last if reach.last < first - 1 else None
-    return Home(greeting.id, brought, missing, behind, acknowledged)
+    return Home(greeting.id, brought, missing, behind, acknowledged, papers)
 
 
 def lines(home: Home) -> list[str]:
@@ -47,16 +49,17 @@ def lines(home: Home) -> list[str]:
     brought = home.brought
     count = f"{brought.new} new record{'' if brought.new == 1 else 's'}"
     said = [f"{count} from controller {home.controller}{_of(brought)}"]
+    said += _papers(home.papers)
     if brought.damaged:
-        said.append(f"damaged on the controller, kept as they are: records {_numbers(brought.damaged)}")
+        said.append(f"damaged on the controller, kept as they are: records {spans(brought.damaged)}")
     if brought.unknown:
         said.append(
-            f"of a kind that this footlight does not know, kept: records {_numbers(brought.unknown)}; "
+            f"of a kind that this footlight does not know, kept: records {spans(brought.unknown)}; "
             "update footlight on the computer"
         )
     if brought.differing:
         said.append(
-            f"records {_numbers(brought.differing)} differ from the notebook's, which were left as they are"
+            f"records {spans(brought.differing)} differ from the notebook's, which were left as they are"
         )
     if home.missing:
         said.append(
@@ -87,7 +90,22 @@ def as_dict(home: Home) -> dict[str, object]:
         "missing": home.missing,
         "behind": home.behind,
         "acknowledged": home.acknowledged,
+        "papers": home.papers.given,
+        "papers_short": home.papers.short,
     }
+
+
+def _papers(filled: paper_home.Filled) -> list[str]:
+    said = [
+        f"paper {name}, which is in use, for {spans(numbers)}: "
+        "'footlight write NUMBER --paper NAME' corrects one"
+        for name, numbers in filled.given.items()
+    ]
+    return said + [
+        f"paper {name} has no sheets left by the count for {spans(numbers)}: "
+        "'footlight paper use' changes over, 'footlight paper assign' fills in"
+        for name, numbers in filled.short.items()
+    ]
 
 
 def _of(brought: bring.Brought) -> str:
@@ -95,16 +113,5 @@ def _of(brought: bring.Brought) -> str:
     if brought.runs:
         parts.append(f"{len(brought.runs)} run{'s' if len(brought.runs) > 1 else ''}")
     if brought.sheets:
-        parts.append(f"sheet{'s' if len(brought.sheets) > 1 else ''} {_numbers(sorted(brought.sheets))}")
+        parts.append(f"sheet{'s' if len(brought.sheets) > 1 else ''} {spans(sorted(brought.sheets))}")
     return ": " + ", ".join(parts) if parts else ""
-
-
-def _numbers(numbers: Iterable[int]) -> str:
-    """1, 2, 3, 7 -> `1–3, 7`."""
-    spans: list[list[int]] = []
-    for number in numbers:
-        if spans and number == spans[-1][1] + 1:
-            spans[-1][1] = number
-        else:
-            spans.append([number, number])
-    return ", ".join(f"{first}" if first == last else f"{first}–{last}" for first, last in spans)

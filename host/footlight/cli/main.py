@@ -38,6 +38,9 @@ SECTIONS: dict[str, Rows] = {
         "write": ("write", "A verdict, defects, a note about a sheet"),
         "search": ("search", "Find what was written"),
     },
+    "The stock": {
+        "paper": ("paper", "Batches of paper: speed, pre-flash threshold, what is left"),
+    },
     "Keeping": {
         "undo": ("undo", "Take back what was written last"),
         "backup": ("backup", "A checked copy of the notebook"),
