@@ -80,6 +80,7 @@ def power_on(options, read_line, write, commands=()):
         world.emit("prompt", "exit")
     except BaseException as error:  # noqa: BLE001 - whatever it is, the driver must hear of it
         _show(error)
+        world.tell_what_is_seen()
         _die(world, repr(error))
     world.flush()
 
