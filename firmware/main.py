@@ -10,9 +10,9 @@ def main():
         board.display().show("PROMPT", False, 1)
         print("pedal held at power-up: neither app nor watchdog is running")
         return
-    parts = board.build()
+    parts, app = build()
     try:
-        App(parts).run()
+        app.run()
     except Exception:
         # The watchdog goes on, and starts everything anew; the next start tells why.
         parts.guard.note(guard.EXCEPTION, 0)
@@ -27,6 +27,19 @@ def main():
         parts.sound.quiet()
         parts.white(0)
         parts.keyboard(True)
+
+
+def build():
+    """The parts and the app that works with them."""
+    try:
+        parts = board.build()
+        return parts, App(parts)
+    except Exception:
+        # No watchdog runs yet, and on purpose none is started: the next start would most likely end here too.
+        # It stays dark, says so, and leaves the prompt to whoever installs the firmware again.
+        board.dark()
+        board.display().show("ERROR", False, 1)
+        raise
 
 
 if __name__ == "__main__":

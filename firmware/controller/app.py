@@ -180,6 +180,9 @@ class App:
             self._handle(st.LONG, self._pedal.press_ms(), now_ms)
         elif event == gestures.COUNTS:
             self._sound.play(fx.COUNTS, now_ms)
+        if event == gestures.PRESS and not self._burning:
+            # The release may start a light. Tidied now, while the foot is down, and not between the two.
+            gc.collect()
         for known, code in _PEDAL_FAULTS:
             if known == event:
                 self._handle(st.TROUBLE, code, now_ms)
@@ -289,7 +292,6 @@ class App:
             self._write(kind, value, note, now_ms)
 
     def _light(self, gate_ms, now_ms):
-        gc.collect()
         self._burning = True
         self._lit_ms = now_ms
         self._guard.note(guard.HANG, 1)

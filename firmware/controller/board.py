@@ -61,6 +61,12 @@ def build():
     )
 
 
+def dark():
+    """Whatever can light or sound is low, however much was built."""
+    for number in pins.SAFE_LOW:
+        machine.Pin(number, machine.Pin.OUT, value=0)
+
+
 def _lamp():
     return Lamp(rp2, machine.Pin, pins.LAMP_GATE, pins.LAMP_PUMP, pins.PEDAL_REST)
 

@@ -36,6 +36,12 @@ def say_wait(seq):
     seq.say("WAIT" if seq.now_ms < seq.ready_ms or seq.lamp_wait_ms() == 0 else "COOL")
 
 
+def say_soon(seq):
+    """Too soon after the last press: nothing is missed without a word."""
+    seq.sound(fx.NO)
+    seq.say("WAIT")
+
+
 def say_why(seq):
     """A run cannot be armed: show the word of the fault that forbids it."""
     seq.sound(fx.NO)

@@ -57,6 +57,7 @@ TABLE = (
     (READY, SHORT, when.begins_aside, do.begin_aside, WAIT_NEXT),
     (READY, SHORT, when.begins_judged, do.nothing, JUDGED),
     (READY, SHORT, when.begins_bath, do.nothing, BATH),
+    (READY, SHORT, when.always, do.say_soon, None),
     (READY, LONG, when.always, do.open_menu, MENU),
     (READY, DUE, when.always, do.ring_ready, None),
     (MENU, SHORT, when.always, do.turn, None),
@@ -86,6 +87,7 @@ TABLE = (
     (JUDGED, DUE, when.always, do.ring_time, None),
     (JUDGED, BEAT, when.always, do.ring_on, None),
     (PAUSED, SHORT, when.calm, do.end_by_pedal, WAIT_NEXT),
+    (PAUSED, SHORT, when.always, do.say_soon, None),
     (PAUSED, LONG, when.always, do.open_menu, MENU),
     # Light. A press stops, and its own release does nothing more.
     (LIT, PRESS, when.always, do.stop_lamp, None),
@@ -107,6 +109,7 @@ TABLE = (
     (FOCUS_LIT, BEAT, when.always, do.count_second, None),
     (FOCUS_LIT, DUE, when.always, do.lose_gate, FAULT),
     (DONE, SHORT, when.calm, do.forget, IDLE),
+    (DONE, SHORT, when.always, do.say_soon, None),
     (DONE, LONG, when.always, do.reopen, REARMED),
     # After a reset in a run: nothing goes on by itself.
     (BROKEN, LONG, when.can_arm, do.nothing, WAIT_HERE),

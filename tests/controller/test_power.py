@@ -1,5 +1,6 @@
 """Power cuts and resets: dark at once, said on the next start, never going on by itself."""
 
+import shutil
 from pathlib import Path
 
 import pytest
@@ -20,6 +21,9 @@ from tests.controller.stage import (
 
 from footlight.bench import Bench
 from footlight.bench import events as ev
+from footlight.bench.referee import watch
+
+FIRMWARE = Path(__file__).parents[2] / "firmware"
 
 
 def cut_and_start(bench: Bench, off_ms: float = 1_000) -> None:
@@ -190,3 +194,24 @@ def test_a_foot_that_is_down_when_the_watchdog_bites_asks_for_nothing(tmp_path: 
         bench.hang()
         bench.run_for(6_000)
         assert bench.is_on and state(bench) == "idle"
+
+
+@pytest.mark.parametrize("interpreter", INTERPRETERS)
+@pytest.mark.parametrize(
+    ("file", "breaks"),
+    [("store.py", "        files.make(FOLDER)"), ("app.py", "        self._burning = False")],
+)
+def test_what_cannot_be_built_stays_dark_and_says_so(
+    tmp_path: Path, file: str, breaks: str, interpreter: str
+):
+    broken = shutil.copytree(FIRMWARE, tmp_path / "firmware")
+    source = broken / "controller" / file
+    source.write_text(source.read_text().replace(breaks, "        raise MemoryError", 1))
+    with Bench(tmp_path, interpreter, firmware=[broken]) as bench:
+        watch(bench)
+        bench.switch_on()
+        bench.run_for(10_000)
+        assert bench.end and bench.end.kind == ev.DIED and bench.lives == 1
+        assert any(any(row) for row in bench.screen_rows()), "it says so"
+        assert not [event for event in bench.events if event.kind == ev.WATCHDOG]
+        assert not bench.lamp and not bench.white

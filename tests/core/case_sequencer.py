@@ -2,7 +2,9 @@
 
 from checking import Stage, bath, check, finish, head, lamp, light
 
+from footlight_core import program
 from footlight_core import states as st
+from footlight_core.recovery import Recovery
 
 PRESS, SHORT, LONG = st.PRESS, st.SHORT, st.LONG
 
@@ -41,6 +43,18 @@ check("a refusal is said", (stage.states((LONG, 2000)), stage.seq.notice), (["id
 stage = Stage(head(DEV))
 stage.seq.shelf.loaded = None
 check("a damaged program is refused", (stage.states((LONG, 2000)), stage.seq.notice), (["idle"], "HASH"))
+
+stage = armed(DEV)
+check(
+    "a start too soon is told, and starts nothing",
+    (
+        stage.states((SHORT, 4450)),
+        stage.seq.notice,
+        [line for line in stage.take() if line[1] == "no"],
+    ),
+    (["ready"], "WAIT", [(4450, "no")]),
+)
+check("a moment later it starts", stage.states((SHORT, 4600)), ["bath"])
 
 # -- light -----------------------------------------------------------------------------------------
 check("a press starts nothing", armed(SECOND).states((PRESS, 6000)), ["ready"])
@@ -311,6 +325,16 @@ check(
     "the next sheet locks it",
     (stage.seq.state, stage.seq.run.sheet, whites(stage)),
     ("ready", 2, ["white 0"]),
+)
+stage = Stage(head(DEV, WHITE_FIX))
+cut = Recovery()
+cut.run, cut.sheet, cut.first_sheet, cut.step = 1, 1, 1, 2
+stage.seq.resume_broken(program.check(head(DEV, WHITE_FIX)), cut, 0)
+stage.event(st.TROUBLE, 1000, st.LEANING_FOOT)
+check(
+    "a fault that is acknowledged leaves an interrupted run locked",
+    (stage.states((LONG, 6000)), whites(stage)),
+    (["broken"], []),
 )
 
 # -- faults ----------------------------------------------------------------------------------------
