@@ -20,6 +20,7 @@ SECTIONS: dict[str, Rows] = {
     "Plan a run": {
         "new": ("new", "Write a sequence file to start from"),
         "plan": ("plan", "Check a sequence file; show its time line and arithmetic"),
+        "again": ("again", "A print once more, as it was or with a change"),
     },
     "The controller": {
         "find": ("find", "Find the controllers that are plugged in"),
