@@ -1,13 +1,14 @@
 """The command group: every command by its name, each loaded only when it is called."""
 
 import io
+import os
 import sys
 from typing import NoReturn, TextIO
 
 import click
 
 from footlight import __version__
-from footlight.cli.table import Rows, Table
+from footlight.cli.table import QUIET_OPTION, Rows, Table
 from footlight.errors import FootlightError
 
 # Heading of the help -> its commands: name -> (module that holds a click command called `command`, one line).
@@ -36,17 +37,21 @@ SECTIONS: dict[str, Rows] = {
         "sheets": ("sheets", "List the sheets"),
         "sheet": ("sheet", "One sheet: planned against given"),
         "read": ("read", "What a strip or a print says: from a scan, or by eye"),
+        "expose": ("expose", "What a sheet got in the camera: planned and given"),
         "write": ("write", "A verdict, defects, a note about a sheet"),
         "search": ("search", "Find what was written"),
     },
     "The stock": {
+        "bath": ("bath", "Baths in the trays: mixed, used, what is left"),
         "paper": ("paper", "Batches of paper: speed, pre-flash threshold, what is left"),
+        "lens": ("lens", "Your lenses, with their true stops"),
     },
     "Keeping": {
         "undo": ("undo", "Take back what was written last"),
         "backup": ("backup", "A checked copy of the notebook"),
         "export": ("export", "Everything in the notebook as JSON or CSV"),
         "restore": ("restore", "A new notebook from an exported one"),
+        "settings": ("settings", "What holds for every command, and where it is said"),
         "completion": ("completion", "How to let your shell complete commands"),
     },
     "Without a controller": {
@@ -64,8 +69,15 @@ COMMANDS: Rows = {name: row for rows in SECTIONS.values() for name, row in rows.
     context_settings={"help_option_names": ["-h", "--help"]},
 )
 @click.version_option(__version__, prog_name="footlight")
-def group() -> None:
+@click.pass_context
+def group(ctx: click.Context) -> None:
     """Plan, send, watch and keep darkroom runs for a foot-operated controller."""
+    # By the convention of https://no-color.org: any value but an empty one.
+    if os.environ.get("NO_COLOR"):
+        ctx.color = False
+
+
+group.params.append(QUIET_OPTION)
 
 
 def run() -> None:

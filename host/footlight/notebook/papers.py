@@ -164,7 +164,7 @@ def of_sheet(connection: sqlite3.Connection, sheet_id: int) -> Batch | None:
 
 
 def in_use(connection: sqlite3.Connection, sides: Sides | None = None) -> Batch | None:
-    """The batch in use for a size; without a size, the one that was used last of all. None where there is none.
+    """The batch in use for a size; without a size, the one used last of all. None: there is none.
 
     Of batches that were never used, the first that was added.
     """

@@ -66,10 +66,16 @@ def search(connection: sqlite3.Connection, words: str, most: int) -> list[Found]
     rows = connection.execute(
         "SELECT sheets.number, words.kind, words.about, words.text, acts.done_unix_s FROM words"
         " LEFT JOIN acts ON acts.id = words.act_id LEFT JOIN sheets ON sheets.id = words.sheet_id"
-        " WHERE words MATCH ? AND acts.undone_unix_s IS NULL ORDER BY words.rowid DESC LIMIT ?",
-        (wanted, most),
-    ).fetchall()
-    return [Found(*row) for row in rows]
+        " WHERE words MATCH ? AND acts.undone_unix_s IS NULL ORDER BY words.rowid DESC",
+        (wanted,),
+    )
+    found: dict[tuple[object, ...], Found] = {}
+    for row in rows:
+        # A camera exposure that was written again, with the time given, says the same words twice.
+        found.setdefault(tuple(row)[:4], Found(*row))
+        if len(found) == most:
+            break
+    return list(found.values())
 
 
 def _remark(row: sqlite3.Row) -> Remark:

@@ -118,12 +118,17 @@ def count(connection: sqlite3.Connection) -> int:
     return connection.execute(f"SELECT count(*) - ({taken_back}) FROM sheets").fetchone()[0]
 
 
-def find(connection: sqlite3.Connection, number: int, controller: str | None = None) -> sqlite3.Row:
-    """The sheet of that number. Raises NotebookError when there is none, or more than one."""
-    rows = connection.execute(
+def numbered(connection: sqlite3.Connection, number: int, controller: str | None = None) -> list[sqlite3.Row]:
+    """Every sheet of that number, the newest first."""
+    return connection.execute(
         f"{_SHEET} AND sheets.number = ? AND (? IS NULL OR epochs.controller_id = ?) ORDER BY sheets.id DESC",
         (number, controller, controller),
     ).fetchall()
+
+
+def find(connection: sqlite3.Connection, number: int, controller: str | None = None) -> sqlite3.Row:
+    """The sheet of that number. Raises NotebookError when there is none, or more than one."""
+    rows = numbered(connection, number, controller)
     if not rows:
         raise NotebookError(f"sheet {number}: not in the notebook; 'footlight sheets' lists what is")
     if len({row["controller_id"] for row in rows} - {""}) > 1 and rows[0]["epoch_id"] is not None:
@@ -134,6 +139,16 @@ def find(connection: sqlite3.Connection, number: int, controller: str | None = N
     # The same controller counts from 1 again after its memory was formatted: the newest is meant. One that
     # was written about and whose journal is not home yet is newer than all that are.
     return rows[0]
+
+
+def was_wet(connection: sqlite3.Connection, sheet_id: int) -> bool:
+    """Has it been through a bath?"""
+    row = connection.execute(
+        "SELECT 1 FROM run_sheets JOIN steps ON steps.run_id = run_sheets.run_id"
+        " AND steps.sheet_id = run_sheets.sheet_id WHERE run_sheets.sheet_id = ? LIMIT 1",
+        (sheet_id,),
+    ).fetchone()
+    return row is not None
 
 
 def story(connection: sqlite3.Connection, sheet: sqlite3.Row) -> Story:

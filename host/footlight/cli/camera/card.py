@@ -57,7 +57,7 @@ def command(
     elif html:
         click.echo(f"{html}: {len(cards)} card(s); print it and cut along the dashes")
     else:
-        click.echo("\n\n".join("\n".join(_lines(one)) for one in cards))
+        click.echo("\n\n".join("\n".join(card_lines(one)) for one in cards))
 
 
 def _lens(
@@ -74,7 +74,8 @@ def _lens(
     )
 
 
-def _lines(one: Card) -> list[str]:
+def card_lines(one: Card) -> list[str]:
+    """A card as a table of text."""
     head = ["mark", "opening", *(q.format_length_mm(column.draw_mm) for column in one.columns)]
     rows = [
         [str(row.stop), f"{row.diameter_mm:.1f}{'*' if row.measured else ''} mm", *map(f_number, row.true)]

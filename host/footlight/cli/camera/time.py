@@ -52,7 +52,7 @@ def command(reading: str, stop: str, ei: str, as_json: bool, path: Path | None, 
     found = time_for(
         written.reading(reading, more["c"], more["k"]),
         q.parse_stop(stop, "STOP"),
-        _film(ei, more["ei_time"], more["p"], more["p_off"], more["iso_range"]),
+        film(ei, more["ei_time"], more["p"], more["p_off"], more["iso_range"]),
         extension=written.extension(*(more[key] for key in _RACKED), off_mm=tolerances.draw_mm),
         conditions=_conditions(settings, more["light"], more["filter_"]),
         tolerances=tolerances,
@@ -64,7 +64,8 @@ def command(reading: str, stop: str, ei: str, as_json: bool, path: Path | None, 
     printing.say([f"  {found.contrast}"] if found.contrast else [], found.notes)
 
 
-def _film(ei: str, ei_time: str, p: str | None, p_off: str, iso_range: str | None) -> Film:
+def film(ei: str, ei_time: str, p: str | None, p_off: str, iso_range: str | None) -> Film:
+    """The paper in the holder, from what was written of it. Raises InputError."""
     departure = None
     if p is not None:
         off = q.parse_number(p_off, "--p-off", most=0.3)
@@ -83,7 +84,7 @@ def _conditions(settings: Settings | None, light: str | None, filter_: str | Non
         if text is None:
             continue
         if "," in text:
-            found.append(_stated(kind, text))
+            found.append(stated(kind, text))
         elif settings is None:
             raise InputError(
                 f"--{kind}: '{text}' says nothing of its effect; write '{text}, 1 1/3 stop', or give the"
@@ -94,7 +95,7 @@ def _conditions(settings: Settings | None, light: str | None, filter_: str | Non
     return tuple(found)
 
 
-def _stated(kind: str, text: str) -> Condition:
+def stated(kind: str, text: str) -> Condition:
     """`yellow, 1 1/3 stop, R +20`: name, effect on the exposure, effect on contrast."""
     name, stops, *rest = (part.strip() for part in text.split(","))
     if len(rest) > 1 or (rest and not rest[0].upper().startswith("R")):
