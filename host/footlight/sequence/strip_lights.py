@@ -75,8 +75,8 @@ def _strip(group: list[tuple[int, dict[str, Any]]], manner: Manner) -> StripLigh
         first, last = _by_manner(place, count, manner)
         if all(noted) and found:
             first, last = int(found[1]), int(found[2] or found[1])
-        where = (str(step.get(key, "")) for key in ("setup", "height", "stop"))
-        lights.append(StripLight(number, *where, first, last))
+        setup, height, stop = (str(step.get(key, "")) for key in ("setup", "height", "stop"))
+        lights.append(StripLight(number, setup, height, stop, first, last))
     return StripLights(tuple(lights), all(noted))
 
 

@@ -1,7 +1,7 @@
 """From a scan to advice: find, calibrate, measure, fit, decide."""
 
 import math
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
@@ -29,14 +29,26 @@ from footlight.strips.scan import Scan
 
 @dataclass(frozen=True)
 class Doses:
-    """present_s: what the light setup gives now [s]. totals_s: of every step, zero first, anchor last [s]."""
+    """present_s: what the light setup gives now [s]. totals_s: of every step, zero first, anchor last [s].
+
+    least_s, most_s: bounds of the totals where a power cut hid a light [s]; empty: the totals are known.
+    """
 
     present_s: float
     totals_s: tuple[float, ...]
+    least_s: tuple[float, ...] = ()
+    most_s: tuple[float, ...] = ()
 
     def stops(self) -> np.ndarray:
         """From the present dose [stops], −inf for zero."""
-        totals = np.array(self.totals_s)
+        return self._stops(self.totals_s)
+
+    def bounds(self) -> list[np.ndarray]:
+        """The same at the least and at the most that was given; none where nothing is hidden."""
+        return [self._stops(totals) for totals in (self.least_s, self.most_s) if totals]
+
+    def _stops(self, totals_s: tuple[float, ...]) -> np.ndarray:
+        totals = np.array(totals_s)
         return np.where(totals > 0, np.log2(np.maximum(totals, 1e-9) / self.present_s), -np.inf)
 
 
@@ -83,8 +95,7 @@ def read(scan: Scan, doses: Doses, guide: grid.Guide, options: Options | None = 
     scale = _scale(scan, outlines.pieces[1:], options, base, surface)
     cells = measure.cells(scan, found, scale, surface)
     _refuse_clipped(cells, scan.name)
-    stops = doses.stops()[: len(found.steps) - 1]
-    window, decision = _decided(stops, cells, guide, options)
+    window, decision = _decided(doses, len(found.steps) - 1, cells, guide, options)
     notes = (*scan.notes, *found.notes, *scale.notes, *((surface.note,) if surface.note else ()))
     notes += summary.notes(scan, cells, scale)
     signs = summary.signs(cells, window, options.paper_d, wanting=decision.dose_stops is None)
@@ -120,21 +131,45 @@ def _refuse_clipped(cells: dict[str, list[Cell]], name: str) -> None:
         raise ScanError(f"{name}: most of the strip is clipped; scan without automatic contrast, in 16 bits")
 
 
-def _decided(stops, cells, guide: grid.Guide, options: Options) -> tuple[windows.Window | None, Decision]:
+def _decided(
+    doses: Doses, steps: int, cells, guide: grid.Guide, options: Options
+) -> tuple[windows.Window | None, Decision]:
     """The window by the bands there are, and the decision; a strip whose anchor is missing has no plateau."""
     margin_stops = margin(options.repeatability_stops)
     if "black" not in cells:
         return None, Decision(None, "black nowhere", margin_stops, None, None)
-    window = windows.find(stops, cells, options.rules, options.seed, options.earlier_drop_d)
-    if len(stops) < guide.steps:
+    window, *ends = (
+        windows.find(stops[:steps], cells, options.rules, options.seed, options.earlier_drop_d)
+        for stops in (doses.stops(), *doses.bounds())
+    )
+    window = _spanning(window, ends)
+    if steps < guide.steps:
         window = _without_anchor(window)
+    stops = doses.stops()[:steps]
     pitch = float(np.median(np.diff(stops[1:-1])))
     return window, decide(window.full, window.clean, margin_stops, pitch)
 
 
+def _spanning(window: windows.Window, ends: list[windows.Window]) -> windows.Window:
+    """L and U with intervals that hold whatever light was really given between its bounds."""
+    if not ends:
+        return window
+    full, clean = (
+        Bound(
+            middle.stops,
+            min(bound.low for bound in (middle, *others)),
+            max(bound.high for bound in (middle, *others)),
+            middle.by,
+        )
+        for middle, others in (
+            (window.full, [end.full for end in ends]),
+            (window.clean, [end.clean for end in ends]),
+        )
+    )
+    return replace(window, full=full, clean=clean)
+
+
 def _without_anchor(window: windows.Window) -> windows.Window:
     """Without an anchor the plateau is only the last step: L may lie higher than it seems."""
-    from dataclasses import replace
-
     full = window.full
     return replace(window, full=Bound(full.stops, full.low, math.inf, "black, no anchor"))

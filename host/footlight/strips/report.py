@@ -34,6 +34,26 @@ def png(read: Read, path: Path, dpi: int = 150) -> None:
     path.write_bytes(_image(read, dpi))
 
 
+def headline(reading: Reading) -> str:
+    """The advice in a few words."""
+    return picture.headline(reading)
+
+
+def small_png(read: Read, most_bytes: int) -> bytes:
+    """The same page as PNG, small enough to keep: greys and a few colours, as fine as fits."""
+    from PIL import Image
+
+    made = b""
+    for dpi in (110, 90, 70, 50):
+        buffer = io.BytesIO()
+        with Image.open(io.BytesIO(_image(read, dpi))) as page:
+            page.convert("RGB").quantize(64).save(buffer, "PNG", optimize=True)
+        made = buffer.getvalue()
+        if len(made) <= most_bytes:
+            break
+    return made
+
+
 def html_page(read: Read, path: Path) -> None:
     """Write the page as one HTML file."""
     reading = read.reading
@@ -57,6 +77,8 @@ def _image(read: Read, dpi: int) -> bytes:
 def _paragraphs(reading: Reading) -> str:
     rows = list(reading.advice.words) + [f"Cause: {text}." for text in reading.advice.causes]
     rows += [f"! {text}" for text in reading.notes]
+    if reading.taken:
+        rows += [*reading.taken.said, *reading.taken.run_words]
     return "\n".join(f"<p>{html.escape(text)}</p>" for text in rows)
 
 

@@ -67,6 +67,23 @@ class Found(msgspec.Struct, frozen=True):
     skew_deg: float
 
 
+class Taken(msgspec.Struct, frozen=True):
+    """What was taken from the notebook, not typed. least_s, most_s: light of every step, zero first [s].
+
+    place: height and stop of the strip's lights. said: what came from where; run_words: how the sheet went.
+    """
+
+    sheet: int
+    run: int
+    first_step: int
+    setup: str
+    place: str
+    least_s: tuple[float, ...]
+    most_s: tuple[float, ...]
+    said: tuple[str, ...] = ()
+    run_words: tuple[str, ...] = ()
+
+
 class Reading(msgspec.Struct, frozen=True):
     """A strip, read."""
 
@@ -87,6 +104,7 @@ class Reading(msgspec.Struct, frozen=True):
     limits_d: tuple[float, float, float]
     advice: Advice
     notes: tuple[str, ...]
+    taken: Taken | None = None
 
     def band(self, name: str) -> list[Step]:
         """The cells of one band, in order."""

@@ -6,7 +6,7 @@ import click
 
 from footlight import quantities as q
 from footlight.cli.light import printing
-from footlight.cli.read import doses
+from footlight.cli.read import doses, keeping
 
 
 @click.command
@@ -31,21 +31,54 @@ def command(
     """Judge the wet strip under white light, the same evening; steps are counted from 1 behind the zero step.
 
     The rule is that of a scan, with wider limits: half a step, and one step of doubt. Wet blacks look fuller
-    than dry ones; a scan of the dry strip settles it.
+    than dry ones; a scan of the dry strip settles it. With --sheet the doses are those really given, and the
+    reading is kept.
 
     \b
+        footlight read eye --first-full 3 --last-clean 7 --sheet 41
         footlight read eye --first-full 3 --last-clean 7 --present "8 s" --centre "8 s" \\
             --step "1/3 stop" --steps 9
     """
     from footlight.strips import by_eye, words
 
-    totals = doses.totals_s(given["doses"], given["centre"], given["step"], given["count"])
-    present_s = q.parse_seconds(given["present"], "--present", least_s=0.01)
-    stops = [math.log2(total / present_s) for total in totals[1:-1]]
+    dosed = doses.of_strip(given)
+    stops = [math.log2(total / dosed.present_s) for total in dosed.totals_s[1:-1]]
     answers = by_eye.Answers(first_full, last_clean, anchor)
     known = None if repeat is None else q.parse_stops(repeat, "--repeat", least=0, most=3)
     decision, full, clean = by_eye.read(answers, stops, known)
+    told = by_eye.as_dict(decision, full, clean, dosed.present_s) | _judged(answers, dosed)
+    kept = _keep(told, dosed, given) if keeping.wanted(given) else None
     if as_json:
-        printing.say_json(by_eye.as_dict(decision, full, clean, present_s))
+        printing.say_json(told)
         return
-    printing.say(words.advice(decision, full, clean, present_s), () if anchor else (by_eye.WEAK_ANCHOR,))
+    printing.say(
+        words.advice(decision, full, clean, dosed.present_s), () if anchor else (by_eye.WEAK_ANCHOR,)
+    )
+    printing.say(keeping.taken_lines(dosed))
+    if kept is not None:
+        click.echo(keeping.said(kept, given["sheet"]))
+
+
+def _judged(answers, dosed: doses.Dosed) -> dict[str, object]:
+    """What was answered, and what was taken from the notebook."""
+    import msgspec
+
+    return {
+        "first_full": answers.first_full,
+        "last_clean": answers.last_clean,
+        "clean_anchor": answers.clean_anchor,
+        "present_s": dosed.present_s,
+        "totals_s": dosed.totals_s,
+        "taken": msgspec.to_builtins(dosed.given.taken) if dosed.given else None,
+    }
+
+
+def _keep(told: dict[str, object], dosed: doses.Dosed, given: dict) -> int:
+    import json
+
+    dose_s = told["dose_s"]
+    assert dose_s is None or isinstance(dose_s, float)
+    entry = keeping.entry("eye", json.dumps(told, ensure_ascii=False), dosed, dose_s)
+    sheet = f", sheet {given['sheet']}" if given["sheet"] else ""
+    dose = "no safe dose" if dose_s is None else f"give {q.format_seconds(dose_s)}"
+    return keeping.keep(given["book"], entry, f"strip read by eye{sheet}: {dose}")

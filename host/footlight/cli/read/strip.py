@@ -6,8 +6,9 @@ import click
 
 from footlight import quantities as q
 from footlight.cli.light import printing
-from footlight.cli.read import doses
+from footlight.cli.read import doses, keeping
 from footlight.errors import InputError
+from footlight.notebook import readings
 
 
 @click.command
@@ -54,7 +55,11 @@ def command(scan: Path, **given) -> None:
     automatic corrections, TIFF. The steps lie along the long side unless you say otherwise. Look at the
     report: it shows what was taken for what.
 
+    With --sheet the light of every step is taken from the notebook as it was really given, the present dose
+    from the light setups as they were sent, and the reading is kept with its picture.
+
     \b
+        footlight read strip strip.tif --sheet 41 --tablet "0.06, 0.2, 0.35, 0.5, 0.7, 0.9, 1.1, 1.3"
         footlight read sample strip.tif
         footlight read strip strip.tif --present "8 s" --centre "8 s" --step "1 stop" --steps 7 \\
             --tablet "0.06, 0.2, 0.35, 0.5, 0.7, 0.9, 1.1, 1.3, 1.5, 1.7, 1.9, 2.1" --report strip.html
@@ -62,29 +67,49 @@ def command(scan: Path, **given) -> None:
     from footlight.strips import need
 
     need.scans()
-    read = _read(scan, **given)
+    dosed = doses.of_strip(given)
+    read = _read(scan, dosed, **given)
     if given["report"]:
         _write(read, given["report"])
+    kept = _keep(scan, read, dosed, given) if keeping.wanted(given) else None
     if given["as_json"]:
         from footlight.strips.result import to_json
 
         click.echo(to_json(read.reading))
         return
-    printing.say(_lines(read.reading), read.reading.notes)
+    printing.say([*_lines(read.reading), *keeping.taken_lines(dosed)], read.reading.notes)
+    if kept is not None:
+        click.echo(keeping.said(kept, given["sheet"]))
 
 
-def _read(scan: Path, **given):
+def _read(scan: Path, dosed: doses.Dosed, **given):
+    from dataclasses import replace
+
+    from msgspec import structs
+
     from footlight.strips import reading
     from footlight.strips.grid import Guide
     from footlight.strips.scan import load
 
-    totals = doses.totals_s(given["doses"], given["centre"], given["step"], given["count"])
     bands = tuple(name.strip() for name in given["bands"].split(","))
     _check_bands(bands)
     edges = doses.numbers(given["edges"], "--edges", 0, 2000)
-    guide = Guide(len(totals), bands, edges, given["short"])
-    present_s = q.parse_seconds(given["present"], "--present", least_s=0.01)
-    return reading.read(load(scan, given["ppi"]), reading.Doses(present_s, totals), guide, _options(given))
+    guide = Guide(len(dosed.totals_s), bands, edges, given["short"])
+    lit = reading.Doses(dosed.present_s, dosed.totals_s, *dosed.hidden)
+    read = reading.read(load(scan, given["ppi"]), lit, guide, _options(given))
+    taken = dosed.given.taken if dosed.given else None
+    return replace(read, reading=structs.replace(read.reading, taken=taken))
+
+
+def _keep(scan: Path, read, dosed: doses.Dosed, given: dict) -> int:
+    from footlight.strips import report
+    from footlight.strips.result import to_json
+
+    result = read.reading
+    entry = keeping.entry("strip", to_json(result), dosed, result.advice.seconds, scan)
+    sheet = f", sheet {given['sheet']}" if given["sheet"] else ""
+    what = f"strip {scan.name} read{sheet}: {report.headline(result)}"
+    return keeping.keep(given["book"], entry, what, report.small_png(read, readings.MOST_PICTURE_BYTES))
 
 
 def _check_bands(bands: tuple[str, ...]) -> None:
