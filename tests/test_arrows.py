@@ -39,6 +39,7 @@ HOST_ARROWS = {
     "link": COMMON | {"core.wire", "core.records", "core.session", "core.errors", "core.program"},
     "bench": COMMON | {"firmware_files"},
     "firmware_files": COMMON,
+    "settings": COMMON,
     "install": COMMON | {"link", "firmware_files", "core.states"},
     "strips": COMMON | {"light"},
     "notebook": COMMON | {"core.records", "core.recovery", "core.errors", "core.program"},

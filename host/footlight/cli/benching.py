@@ -12,7 +12,7 @@ from pathlib import Path
 import click
 import platformdirs
 
-from footlight import examples, sequence
+from footlight import examples, sequence, settings
 from footlight.bench import Bench, live
 from footlight.bench.claim import claimed
 from footlight.bench.pace import Pace
@@ -39,8 +39,9 @@ class Port:
 
 
 def place_of(folder: Path | None) -> Path:
-    """The folder of the bench; the platform's own for data if none is named."""
-    return folder or platformdirs.user_data_path("footlight", appauthor=False) / "bench"
+    """The folder of the bench; that of the settings, or the platform's own for data, if none is named."""
+    named = folder or settings.held("bench").value
+    return Path(str(named)) if named else platformdirs.user_data_path("footlight", appauthor=False) / "bench"
 
 
 def manner(plain: bool, as_json: bool) -> str:

@@ -8,7 +8,7 @@ from typing import Any
 
 import click
 
-from footlight.cli.options import hint, json_option, port_option, print_json
+from footlight.cli.options import hint, is_quiet, json_option, port_option, print_json
 
 
 @click.command("install")
@@ -81,7 +81,7 @@ def _as_dict(done: Any) -> dict[str, object]:
 @contextmanager
 def _shown(as_json: bool) -> Iterator[tuple[Any, Any]]:
     """What is being done, and how far: a line a stage, and a bar for a person at a terminal."""
-    if as_json:
+    if as_json or is_quiet():
         yield (lambda text: None), (lambda done, total: None)
         return
     if not sys.stderr.isatty():

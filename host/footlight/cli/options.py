@@ -10,10 +10,24 @@ import click
 
 Decorator = Callable[[Any], Any]
 
+
+def from_settings(name: str, unless: str | None = None) -> Callable[[], Any]:
+    """A default for an option: what the settings file has, read only when the option is not given."""
+
+    def look() -> Any:
+        from footlight import settings
+
+        value = settings.held(name).value
+        return unless if value is None else value
+
+    return look
+
+
 port_option: Decorator = click.option(
     "--port",
     envvar="FOOTLIGHT_PORT",
     show_envvar=True,
+    default=from_settings("port"),
     metavar="PORT",
     help="Port of the controller, or an address such as socket://localhost:7700. Without it: the only one.",
 )
@@ -35,6 +49,7 @@ notebook_option: Decorator = click.option(
     "book",
     envvar="FOOTLIGHT_NOTEBOOK",
     show_envvar=True,
+    default=from_settings("notebook"),
     type=click.Path(path_type=Path),
     callback=_book_path,
     help="Notebook file. Without it: the one in your platform's folder for data.",
@@ -46,7 +61,21 @@ def print_json(value: object) -> None:
     click.echo(json.dumps(value, indent=2, ensure_ascii=False))
 
 
+def is_quiet() -> bool:
+    """Does the printer want results and errors alone? By --quiet, the environment or the settings."""
+    from footlight import settings
+    from footlight.cli.table import QUIET
+
+    ctx = click.get_current_context(silent=True)
+    return bool(ctx and ctx.meta.get(QUIET)) or settings.held("quiet").value is True
+
+
+def shows_progress(as_json: bool = False) -> bool:
+    """Is there a person at a terminal who wants to see how far it is?"""
+    return sys.stderr.isatty() and not as_json and not is_quiet()
+
+
 def hint(text: str) -> None:
-    """A word for a person at a terminal; nothing where output is piped."""
-    if sys.stderr.isatty():
+    """A word for a person at a terminal; nothing where output is piped or quiet is wanted."""
+    if shows_progress():
         click.echo(text, err=True)

@@ -1,12 +1,11 @@
 """`footlight send`: put a sequence on the controller."""
 
-import sys
 import time
 from pathlib import Path
 
 import click
 
-from footlight.cli.options import hint, json_option, notebook_option, port_option, print_json
+from footlight.cli.options import hint, json_option, notebook_option, port_option, print_json, shows_progress
 
 
 @click.command("send")
@@ -39,7 +38,7 @@ def command(file: Path, slot: int | None, port: str | None, book: Path, as_json:
         click.echo(f"note: {warning}", err=True)
     now_s = int(time.time())
     channel = find.connect(port, unix_s=now_s)
-    with sending.progress_bar(shown=sys.stderr.isatty() and not as_json) as tell:
+    with sending.progress_bar(shown=shows_progress(as_json)) as tell:
         sent = sending.keep_and_send(channel, compiled, book, now_s, slot=slot, progress=tell)
     if as_json:
         result = {"slot": sent.slot, "title": sent.title, "sha256": sent.sha256}

@@ -4,6 +4,23 @@ import importlib
 
 import click
 
+QUIET = "footlight.quiet"  # in a context's meta, which the contexts of a command line share
+
+
+def _be_quiet(ctx: click.Context, param: click.Parameter, value: bool) -> None:
+    if value:
+        ctx.meta[QUIET] = True
+
+
+# Every command of every table has it, so that it counts wherever it is typed.
+QUIET_OPTION = click.Option(
+    ["--quiet", "-q"],
+    is_flag=True,
+    expose_value=False,
+    callback=_be_quiet,
+    help="No hints and no progress: results and errors alone.",
+)
+
 # name -> (module that holds a click command called `command`, one line of help)
 Rows = dict[str, tuple[str, str]]
 
@@ -26,7 +43,10 @@ class Table(click.Group):
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
         if cmd_name not in self._rows:
             return None
-        return importlib.import_module(f"{self._package}.{self._rows[cmd_name][0]}").command
+        found: click.Command = importlib.import_module(f"{self._package}.{self._rows[cmd_name][0]}").command
+        if QUIET_OPTION not in found.params:
+            found.params.append(QUIET_OPTION)
+        return found
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         for heading, rows in self._sections.items():

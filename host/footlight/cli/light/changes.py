@@ -10,6 +10,7 @@ import click
 from footlight import quantities as q
 from footlight.cli.light import written
 from footlight.cli.light.printing import say
+from footlight.cli.options import from_settings
 from footlight.errors import InputError
 from footlight.light.exposure import Exposure, reference_of
 from footlight.light.inverse import Change
@@ -68,8 +69,8 @@ _CHANGE_OPTIONS = (
     click.option(
         "--setups",
         type=click.Path(),
-        default=SETUPS_FILE,
-        show_default=True,
+        default=from_settings("setups", SETUPS_FILE),
+        show_default=SETUPS_FILE,
         metavar="FILE",
         help="The file of a FOUND such as 'setup second'.",
     ),

@@ -8,6 +8,7 @@ import click
 
 from footlight import quantities as q
 from footlight.cli.light import printing, written
+from footlight.cli.options import from_settings
 from footlight.errors import InputError
 from footlight.light.setup import LightSetup
 from footlight.light.strip.blade import Blade
@@ -23,8 +24,8 @@ _LIGHT = (
     click.option(
         "--setups",
         type=click.Path(),
-        default="light-setups.toml",
-        show_default=True,
+        default=from_settings("setups", "light-setups.toml"),
+        show_default="light-setups.toml",
         metavar="FILE",
         help="The file that --setup is in.",
     ),
