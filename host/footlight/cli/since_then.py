@@ -2,7 +2,7 @@
 
 import math
 import sqlite3
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 
 from footlight import quantities as q
@@ -10,12 +10,12 @@ from footlight import sequence
 from footlight.cli.layout import date_text
 from footlight.errors import InputError
 from footlight.light.setup import LightSetup
-from footlight.notebook import baths, since
+from footlight.notebook import baths, papers, since
 from footlight.notebook.baths import Bath
 from footlight.notebook.dates import When
+from footlight.notebook.papers import Batch
 from footlight.notebook.repeating import Sent
 from footlight.notebook.sheets import RunPart, Story
-from footlight.notebook.since import Batch
 
 _TOLD_STOPS = 0.02
 _KINDS = {"speed": "speed, exposure index", "pre-flash": "pre-flash", "second": "second exposure"}
@@ -35,7 +35,7 @@ def facts(
     return [
         *_compiled(kept, now),
         *_baths(connection, now.sequence, part.when, now_s),
-        *_paper(since.batch_of_sheet(connection, story.sheet_id), since.batch_in_use(connection, paper)),
+        *_paper(connection, papers.of_sheet(connection, story.sheet_id), _batch_now(connection, now, paper)),
         *_references(connection, now.sequence, kept),
         *_firmware(connection, story, part),
     ]
@@ -106,36 +106,51 @@ def _hours(hours: float) -> str:
     return f"{hours:.1f} h" if hours < 48 else f"{hours / 24:.0f} days"
 
 
-def _paper(then: Batch | None, now: Batch | None) -> list[str]:
-    if now is None:
+def _batch_now(connection: sqlite3.Connection, now: sequence.Compiled, name: str | None) -> Batch | None:
+    if name is not None:
+        return papers.find(connection, name)
+    size = now.sequence.sheet
+    return papers.in_use(connection, papers.sides_of(size.name) if size else None)
+
+
+def _paper(connection: sqlite3.Connection, then: Batch | None, now: Batch | None) -> list[str]:
+    if now is None or (then is not None and then.id == now.id):
         return []
     if then is None:
         return [f"paper: which batch that sheet was is not written down; now it is {_named(now)}"]
-    if then.id == now.id:
-        return []
     same = "another batch of the same paper" if then.paper == now.paper else "another paper"
-    return [f"paper: {_named(now)}, {same}; then {_named(then)}", *_findings(then, now)]
+    differences = _findings(then.name, now.name, _found(connection, then), _found(connection, now))
+    return [f"paper: {_named(now)}, {same}; then {_named(then)}", *differences]
 
 
 def _named(batch: Batch) -> str:
     return f"batch {batch.name} ({batch.paper}, {batch.size})"
 
 
-def _findings(then: Batch, now: Batch) -> list[str]:
+def _found(connection: sqlite3.Connection, batch: Batch) -> dict[str, float]:
+    found = papers.findings(connection, batch)
+    return {one.kind: one.value for one in found if one.value is not None}
+
+
+def _findings(then: str, now: str, old: Mapping[str, float], new: Mapping[str, float]) -> list[str]:
     """What was found out about both papers, and how they differ."""
     told = []
     for kind, words in _KINDS.items():
-        old, new = then.found.get(kind), now.found.get(kind)
-        if old is None and new is None:
-            continue
-        if old is None or new is None:
-            told.append(f"{words}: found for batch {(then if new is None else now).name} only; make a strip")
-        elif kind == "speed" and abs(math.log2(new / old)) >= _TOLD_STOPS:
-            stops = q.format_stops(math.log2(old / new))
-            told.append(f"{words} {new:g}, then {old:g}: {stops} in the camera")
-        elif kind != "speed" and abs(new - old) >= _TOLD_STOPS:
-            told.append(f"{words}: this batch wants {q.format_stops(new - old)} from what that one had")
+        if kind in old and kind in new:
+            told += _difference(kind, words, old[kind], new[kind])
+        elif kind in old or kind in new:
+            told.append(f"{words}: found for batch {then if kind in old else now} only; make a strip")
     return told
+
+
+def _difference(kind: str, words: str, old: float, new: float) -> list[str]:
+    if kind == "speed":
+        stops = math.log2(old / new)
+        text = f"{words} {new:g}, then {old:g}: {q.format_stops(stops)} in the camera"
+    else:
+        stops = new - old
+        text = f"{words}: this batch wants {q.format_stops(stops)} from what that one had"
+    return [text] if abs(stops) >= _TOLD_STOPS else []
 
 
 def _references(connection: sqlite3.Connection, then: sequence.Sequence, kept: Sent) -> list[str]:

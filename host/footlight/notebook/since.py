@@ -1,4 +1,4 @@
-"""What has become of paper, baths, setups and firmware since a moment: facts, not yet words."""
+"""What has become of baths, light setups and firmware since a moment: facts, not yet words."""
 
 import sqlite3
 from collections.abc import Iterable
@@ -7,21 +7,7 @@ from dataclasses import dataclass
 from footlight.notebook import baths
 from footlight.notebook.acts import standing
 from footlight.notebook.baths import Bath
-from footlight.notebook.errors import NotebookError
 from footlight_core import records
-
-FINDINGS = ("speed", "pre-flash", "second")
-
-
-@dataclass(frozen=True)
-class Batch:
-    """A batch of paper. found: kind -> its last value that stands, for the kinds of `FINDINGS`."""
-
-    id: int
-    name: str
-    paper: str
-    size: str
-    found: dict[str, float]
 
 
 @dataclass(frozen=True)
@@ -32,42 +18,6 @@ class Accepted:
     before: str
     after: str
     done_unix_s: int
-
-
-def batch_of_sheet(connection: sqlite3.Connection, sheet_id: int) -> Batch | None:
-    """The paper of a sheet, None where it was never written down."""
-    row = connection.execute(
-        f"SELECT batch_id FROM papers_of_sheets {standing('papers_of_sheets')} WHERE sheet_id = ?"
-        " ORDER BY papers_of_sheets.id DESC LIMIT 1",
-        (sheet_id,),
-    ).fetchone()
-    return _batch(connection, row["batch_id"]) if row else None
-
-
-def batch_in_use(connection: sqlite3.Connection, name: str | None = None) -> Batch | None:
-    """The batch of that name, else the one that a sheet was last taken from, else the last bought.
-
-    Raises NotebookError for a name that is not known.
-    """
-    if name is not None:
-        row = connection.execute(
-            f"SELECT batches.id FROM batches {standing('batches')} WHERE batches.name = ?"
-            " ORDER BY batches.id DESC LIMIT 1",
-            (name,),
-        ).fetchone()
-        if row is None:
-            raise NotebookError(f"paper '{name}': no batch of that name is in the notebook")
-        return _batch(connection, row["id"])
-    row = connection.execute(
-        f"SELECT batch_id FROM papers_of_sheets {standing('papers_of_sheets')}"
-        " ORDER BY papers_of_sheets.id DESC LIMIT 1"
-    ).fetchone()
-    if row is None:
-        row = connection.execute(
-            f"SELECT batches.id AS batch_id FROM batches {standing('batches')}"
-            " ORDER BY batches.id DESC LIMIT 1"
-        ).fetchone()
-    return _batch(connection, row["batch_id"]) if row else None
 
 
 def bath_at(known: Iterable[Bath], name: str, at_unix_s: int) -> Bath | None:
@@ -117,19 +67,3 @@ def _build(connection: sqlite3.Connection, where: str, values: tuple[object, ...
     ).fetchone()
     record = records.unseal(row["line"].encode()) if row else None
     return record.get("build") if record and record.get("k") == "boot" else None
-
-
-def _batch(connection: sqlite3.Connection, batch_id: int) -> Batch | None:
-    row = connection.execute(
-        f"SELECT batches.id, name, paper, size FROM batches {standing('batches')} WHERE batches.id = ?",
-        (batch_id,),
-    ).fetchone()
-    if row is None:
-        return None
-    found = connection.execute(
-        f"SELECT kind, value FROM batch_findings {standing('batch_findings')} WHERE batch_id = ?"
-        " AND value IS NOT NULL ORDER BY batch_findings.id",
-        (batch_id,),
-    ).fetchall()
-    values = {one["kind"]: one["value"] for one in found if one["kind"] in FINDINGS}
-    return Batch(row["id"], row["name"], row["paper"], row["size"], values)

@@ -9,7 +9,7 @@ from tests.host.notebook.journals import BOOT, write
 from tests.host.repeating.prints import EVENING, asked, refused
 
 from footlight import examples, sequence
-from footlight.notebook import bring, light_setups
+from footlight.notebook import bring, light_setups, papers
 from footlight.notebook.acts import act
 from footlight.notebook.book import notebook
 from footlight.sequence.again import stops_text
@@ -193,7 +193,6 @@ def test_paper_and_baths_since(folder: Path):
              (number, 2, "second", 1 / 3)],
         )  # fmt: skip
         book.execute("INSERT INTO papers_of_sheets VALUES (1, ?, 1, 1)", (number,))
-        book.execute("INSERT INTO papers_of_sheets VALUES (2, ?, 2, 2)", (number,))
         book.executemany(
             "INSERT INTO baths VALUES (NULL, ?, ?, '', '', 'other', 1000, ?)",
             [
@@ -202,6 +201,11 @@ def test_paper_and_baths_since(folder: Path):
                 (number, "bleach", EVENING + 1_728_000),
             ],
         )
+    with (
+        notebook(Path(os.environ["FOOTLIGHT_NOTEBOOK"]), writing=True) as book,
+        act(book, "the new paper", EVENING + 60) as number,
+    ):
+        papers.put(book, number, [2], papers.find(book, "B"))
     since = "\n".join(again(1)["since"])
     assert "developer: the same bath, 2.0 h old then" in since
     assert "bleach: another bath, mixed 2026-03-21 18:00" in since and "1.0 h old then" in since
@@ -210,7 +214,7 @@ def test_paper_and_baths_since(folder: Path):
     assert "speed, exposure index 2, then 4: +1 stop in the camera" in since
     assert "second exposure: this batch wants +1/3 stop" in since
     assert "paper" not in "\n".join(again(1, "a.toml", "--paper", "A")["since"])
-    assert "no batch of that name" in refused("again", 1, "b.toml", "--paper", "C")
+    assert "there is no such batch" in refused("again", 1, "b.toml", "--paper", "C")
 
 
 def test_setups_that_were_never_kept_are_asked_for(folder: Path):
