@@ -21,9 +21,14 @@ class Measure:
     volume_ml: float | None
     remark: str = ""
 
-    def __str__(self) -> str:
+    @property
+    def amount(self) -> str:
+        """`21.9 g citric acid monohydrate`."""
         amount = format_mass_g(self.mass_g) if self.mass_g else format_volume_ml(self.volume_ml or 0.0)
-        return f"{amount} {self.what}" + (f"; {self.remark}" if self.remark else "")
+        return f"{amount} {self.what}"
+
+    def __str__(self) -> str:
+        return f"{self.amount}; {self.remark}" if self.remark else self.amount
 
 
 @dataclass(frozen=True)

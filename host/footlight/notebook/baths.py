@@ -116,7 +116,7 @@ def note(connection: sqlite3.Connection, found: Sequence[tuple[Bath, Finding]], 
     """
     for bath, finding in found:
         _check_moment(bath, finding, now_s)
-    said = "; ".join(f"{bath.name}: {_in_words(finding)}" for bath, finding in found)
+    said = "; ".join(f"{bath.name}: {in_words(finding)}" for bath, finding in found)
     with act(connection, said, now_s) as act_id:
         connection.executemany(
             "INSERT INTO bath_findings (act_id, bath_id, kind, value, text, at_unix_s)"
@@ -195,7 +195,8 @@ def _check_moment(bath: Bath, finding: Finding, now_s: int) -> None:
 _UNITS = {"clearing": " s", "temperature": " °C", "topped": " mL", "sheets": " sheets of 8x10", "hours": " h"}
 
 
-def _in_words(finding: Finding) -> str:
+def in_words(finding: Finding) -> str:
+    """`clearing 95 s`, `bottled`, or the note itself."""
     if finding.kind == "note":
         return finding.text
     unit = _UNITS.get(finding.kind)

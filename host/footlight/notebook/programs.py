@@ -58,6 +58,22 @@ def source(connection: sqlite3.Connection, sha: str | None) -> str:
     return row["source"] if row else ""
 
 
+def last_formula(connection: sqlite3.Connection, tray: str) -> str:
+    """The formula of the tray of that name in the last sequence that was sent and has such a tray; ''."""
+    import tomllib  # only here: lists of sheets do not wait for it
+
+    rows = connection.execute("SELECT source FROM programs ORDER BY stored_unix_s DESC, rowid DESC LIMIT 50")
+    for row in rows:
+        try:
+            trays = tomllib.loads(row["source"]).get("trays", {})
+        except tomllib.TOMLDecodeError:
+            continue
+        found = next((one for name, one in trays.items() if name.casefold() == tray.casefold()), None)
+        if found is not None:
+            return str(found.get("formula") or found.get("bath") or "")
+    return ""
+
+
 def _store(connection: sqlite3.Connection, sequence: Sequence, now_s: int) -> None:
     connection.execute(
         "INSERT OR IGNORE INTO programs VALUES (?, ?, ?, ?, ?, ?, ?, ?)",

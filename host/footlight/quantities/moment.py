@@ -1,4 +1,4 @@
-"""Moments as a person writes them: `2026-03-01`, `2026-03-01 18:30`, `18:30`, `yesterday 21:15`, `now`."""
+"""Moments as a person writes them: `2026-03-01`, `2026-03-01 18:30`, `18:30`, `20 min ago`, `now`."""
 
 import calendar
 import re
@@ -6,13 +6,14 @@ import time
 from datetime import datetime, timedelta
 
 from footlight.errors import InputError
+from footlight.quantities.duration import parse_seconds
 from footlight.quantities.number import as_text
 
 _EARLIEST_YEAR = 1990
 _DATE = re.compile(r"(\d{4})-(\d{1,2})-(\d{1,2})")
 _CLOCK = re.compile(r"(\d{1,2}):(\d{2})")
 _DAYS_BACK = {"today": 0, "yesterday": 1}
-_EXAMPLES = "for example '2026-03-01', '2026-03-01 18:30', '18:30' (today) or 'yesterday 21:15'"
+_EXAMPLES = "for example '2026-03-01 18:30', '18:30' (today), 'yesterday 21:15' or '20 min ago'"
 
 
 def parse_moment(written: object, what: str, now_s: int, *, end: bool = False) -> int:
@@ -24,6 +25,8 @@ def parse_moment(written: object, what: str, now_s: int, *, end: bool = False) -
     text = as_text(written, what, "2026-03-01 18:30")
     if text == "now":
         return now_s
+    if text.endswith(" ago"):
+        return now_s - round(parse_seconds(text.removesuffix(" ago"), what))
     day_text, _, clock_text = text.replace("T", " ").partition(" ")
     if _CLOCK.fullmatch(day_text) and not clock_text:
         day_text, clock_text = "today", day_text

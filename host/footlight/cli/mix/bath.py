@@ -5,13 +5,12 @@ from pathlib import Path
 import click
 
 from footlight import quantities as q
-from footlight.chemistry import shelf
 from footlight.chemistry.citric import FORMS
-from footlight.chemistry.formula import Formula, formula_of
 from footlight.chemistry.hazards import hazards_for, hazards_of_stocks
 from footlight.chemistry.scaled import AtHand, Batch, scaled
 from footlight.cli.light import printing
 from footlight.cli.mix import options
+from footlight.cli.options import notebook_option
 from footlight.errors import InputError
 from footlight.quantities.table import choice
 
@@ -24,6 +23,8 @@ from footlight.quantities.table import choice
 @options.in_tray
 @options.depth
 @options.rim
+@click.option("--keep", metavar="NAME", help="Also write it into the notebook, as the bath in the tray NAME.")
+@notebook_option
 @printing.as_json
 def command(
     formula: str,
@@ -33,6 +34,8 @@ def command(
     tray: str | None,
     depth: str,
     rim: str | None,
+    keep: str | None,
+    book: Path,
     as_json: bool,
 ) -> None:
     """A whole bath for a VOLUME (or a tray): what to weigh and pour, in order, and what to wear.
@@ -43,13 +46,15 @@ def command(
         footlight mix bath fixer "1.5 L"
         footlight mix bath peroxide-bleach "1 L" --stock "35 % w/w" --citric anhydrous
         footlight mix bath my-bleach.toml --stock "30 % w/w" --tray "9.5x12 in" --depth "15 mm"
+        footlight mix bath peroxide-bleach "1 L" --stock "35 % w/w" --keep bleach
     """
     asked = options.wanted(volume, tray, depth, rim)
     if asked is None:
         raise InputError("VOLUME: give a volume, '1 L', or a tray, --tray '9.5x12 in'")
-    recipe, stock_ww = _formula(formula), options.stock_of(stock, "--stock").ww if stock else None
+    recipe, stock_ww = options.read_formula(formula), options.stock_of(stock, "--stock").ww if stock else None
     form = choice(citric, FORMS, "--citric") if citric else None
     batch = scaled(recipe, asked.volume_ml, AtHand(stock_ww, form))  # pyright: ignore[reportArgumentType]
+    kept = _kept(batch, keep, book) if keep is not None else ""
     hazards = [hazards_for(recipe), *hazards_of_stocks(recipe, stock_ww)]
     if as_json:
         printing.say_json(
@@ -60,23 +65,34 @@ def command(
                 "measures": [vars(measure) for measure in batch.measures],
                 "notes": asked.notes,
                 "safety": [one.as_dict() for one in hazards],
+                "kept_as": keep,
             }
         )
         return
     printing.say(_lines(batch), asked.notes)
+    printing.say([kept] if kept else [])
     options.say_hazards(hazards[:1])
     click.echo("")
     click.echo("Before it is mixed")
     printing.say(click.wrap_text(one.short, 104, "  ", "      ") for one in hazards[1:])
 
 
-def _formula(written: str) -> Formula:
-    if not written.endswith(".toml"):
-        return shelf.shipped(written)
-    from footlight.sequence.files import read_toml
+def _kept(batch: Batch, name: str, book: Path) -> str:
+    """Write the bath into the notebook as mixed now -> what was written, in a line."""
+    import time
 
-    found = read_toml(Path(written), "a bath formula")
-    return formula_of(found.table, found.head.of)
+    from footlight.cli.bath import filling
+    from footlight.cli.bath.mixed import mixed_text
+    from footlight.notebook import baths
+    from footlight.notebook.book import notebook
+
+    now_s = int(time.time())
+    made_from = ", ".join(measure.amount for measure in batch.measures)
+    said = filling.Said(batch.volume_ml, batch.formula.name, batch.formula.kind, made_from)
+    mixed = filling.as_said(name, said, now_s)
+    with notebook(book, writing=True) as connection:
+        baths.mix(connection, [mixed], now_s)
+    return f"kept: {mixed_text(mixed)}"
 
 
 def _lines(batch: Batch) -> list[str]:

@@ -1,13 +1,15 @@
 """What the commands of `footlight mix` have in common: peroxide stocks, volumes from trays, hazards."""
 
 from collections.abc import Iterable
+from pathlib import Path
 from typing import NamedTuple
 
 import click
 
 from footlight import quantities as q
-from footlight.chemistry import peroxide, tray
-from footlight.chemistry.hazards import HEADING_WIDTH, Hazards
+from footlight.chemistry import peroxide, shelf, tray
+from footlight.chemistry.formula import Formula, formula_of
+from footlight.chemistry.hazards import HEADING_WIDTH, Hazards, formula_named
 from footlight.errors import InputError
 
 _DEPTH = "12 mm"
@@ -71,3 +73,13 @@ def say_hazards(found: Iterable[Hazards]) -> None:
                 first = heading if place == 0 else ""
                 indent = f"  {first:<{HEADING_WIDTH}}"
                 click.echo(click.wrap_text(line, 104, indent, " " * (HEADING_WIDTH + 4)))
+
+
+def read_formula(written: str) -> Formula:
+    """A formula that comes along, by any of its names, or a TOML file. Raises InputError for neither."""
+    if not written.endswith(".toml"):
+        return formula_named(written) or shelf.shipped(written)
+    from footlight.sequence.files import read_toml
+
+    found = read_toml(Path(written), "a bath formula")
+    return formula_of(found.table, found.head.of)

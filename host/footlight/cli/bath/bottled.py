@@ -1,0 +1,29 @@
+"""`footlight bath bottled`"""
+
+from pathlib import Path
+
+import click
+
+from footlight.cli.bath import options
+from footlight.cli.options import json_option, notebook_option
+
+
+@click.command
+@options.names
+@click.option("--all", "every", is_flag=True, help="All that are in use.")
+@options.at
+@notebook_option
+@json_option
+def command(names: tuple[str, ...], every: bool, moment: str, book: Path, as_json: bool) -> None:
+    """Baths were poured into bottles, to be used again: their hours in the open tray stop.
+
+    Peroxide bleach never goes into a sealed bottle: gas builds up until it bursts. Under a cap that vents,
+    upright; better mix it fresh. Used bleach never goes back to the stock.
+
+    \b
+        footlight bath bottled fixer
+        footlight bath bottled --all --at "23:10"
+    """
+    from footlight.cli.bath.leaving import leave
+
+    leave("bottled", names, every, moment, book, as_json)

@@ -1,0 +1,29 @@
+"""`footlight bath emptied`"""
+
+from pathlib import Path
+
+import click
+
+from footlight.cli.bath import options
+from footlight.cli.options import json_option, notebook_option
+
+
+@click.command
+@options.names
+@click.option("--all", "every", is_flag=True, help="All that are in use.")
+@options.at
+@notebook_option
+@json_option
+def command(names: tuple[str, ...], every: bool, moment: str, book: Path, as_json: bool) -> None:
+    """Baths were thrown away: nothing stands in their trays any more.
+
+    Used bleach and used fixer carry silver: to the collection, each in a vessel of its own, and bleach only
+    when it has stopped fizzing (docs/chemistry.md).
+
+    \b
+        footlight bath emptied bleach
+        footlight bath emptied --all
+    """
+    from footlight.cli.bath.leaving import leave
+
+    leave("emptied", names, every, moment, book, as_json)

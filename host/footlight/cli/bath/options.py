@@ -1,0 +1,28 @@
+"""What the commands of `footlight bath` share."""
+
+import time
+
+import click
+
+from footlight.cli.options import Decorator
+from footlight.quantities.moment import parse_moment
+
+names: Decorator = click.argument("names", metavar="NAME...", nargs=-1)
+at: Decorator = click.option(
+    "--at",
+    "moment",
+    metavar="MOMENT",
+    default="now",
+    show_default=True,
+    help="When: '18:30', '20 min ago', 'yesterday 18:30', '2026-11-24 18:30'.",
+)
+
+
+def now_s() -> int:
+    """The present [s since 1970]."""
+    return int(time.time())
+
+
+def said_moment(moment: str, present_s: int) -> int:
+    """The moment of `--at` [s since 1970]."""
+    return parse_moment(moment, "--at", present_s)
