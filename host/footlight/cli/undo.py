@@ -1,5 +1,6 @@
 """`footlight undo`: take back what was written last."""
 
+import sqlite3
 import time
 from pathlib import Path
 
@@ -15,7 +16,8 @@ def command(book: Path, as_json: bool) -> None:
     """Take back what the last command wrote into the notebook; again for the one before.
 
     It is kept in the notebook with its date and no longer shown. What the controller recorded is never
-    undone.
+    undone. A reference that 'accept' wrote into a light-setups file is put back as it was, unless the file
+    says something else by now: then that is said, and the file is left alone.
 
     \b
     Example:
@@ -24,9 +26,25 @@ def command(book: Path, as_json: bool) -> None:
     from footlight.notebook import acts
     from footlight.notebook.book import notebook
 
+    files: list[str] = []
     with notebook(book, writing=True) as connection:
-        taken = acts.undo(connection, int(time.time()))
+        taken = acts.undo(
+            connection, int(time.time()), also=lambda act: files.extend(_put_back(connection, act.id))
+        )
     if as_json:
-        print_json({"taken_back": taken.said, "done_unix_s": taken.done_unix_s})
-    else:
-        click.echo(f"taken back: {taken.said}")
+        print_json({"taken_back": taken.said, "done_unix_s": taken.done_unix_s, "files": files})
+        return
+    click.echo(f"taken back: {taken.said}")
+    for line in files:
+        click.echo(line)
+
+
+def _put_back(connection: sqlite3.Connection, act_id: int) -> list[str]:
+    """What the act wrote into files; most acts wrote none, and need nothing loaded for it."""
+    from footlight.notebook import light_setups
+
+    if not light_setups.of_act(connection, act_id):
+        return []
+    from footlight.cli import accepting
+
+    return accepting.put_back(connection, act_id)

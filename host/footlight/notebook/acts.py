@@ -4,7 +4,7 @@ Nothing is deleted. Whoever reads rows that belong to acts joins `STANDING`.
 """
 
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 
@@ -48,11 +48,16 @@ def last(connection: sqlite3.Connection) -> Act:
     return Act(*row)
 
 
-def undo(connection: sqlite3.Connection, now_s: int) -> Act:
-    """Take back the last act that stands. Raises NotebookError when none does."""
+def undo(connection: sqlite3.Connection, now_s: int, also: Callable[[Act], None] = lambda taken: None) -> Act:
+    """Take back the last act that stands. Raises NotebookError when none does.
+
+    also: what the act did outside the notebook is taken back by it, last of all before the commit. It must
+    stand being called twice: the power may go just before the act is marked.
+    """
     with transaction(connection):
         taken = last(connection)
         connection.execute("UPDATE acts SET undone_unix_s = ? WHERE id = ?", (now_s, taken.id))
+        also(taken)
     return taken
 
 
