@@ -27,20 +27,27 @@ class Need:
 @dataclass(frozen=True)
 class Outlook:
     """One tray of a sequence, the bath in it, and the sheet before which it must be mixed fresh (from 1;
-    None: it lasts), with the reason."""
+    None: it lasts), with the reason. per_sheet_8x10: what one sheet of the sequence takes of it."""
 
     tray: str
     condition: Condition
-    sheets: int
+    per_sheet_8x10: float
     fresh_before: int | None
     why: str
 
     @property
-    def warning(self) -> str | None:
-        """A sentence where it does not last, None where it does."""
-        if self.fresh_before is None:
+    def sheets_left(self) -> tuple[int, int] | None:
+        """How many whole sheets of this sequence before use begins to tell and before it ends."""
+        left = self.condition.left
+        if left is None:
             return None
-        before = "before this run" if self.sheets == 1 else f"before sheet {self.fresh_before} of this batch"
+        least, most = (
+            int(area / self.per_sheet_8x10 + _ROUNDING) for area in (left.least_sheets, left.most_sheets)
+        )
+        return least, most
+
+    def warning(self, before: str) -> str:
+        """A sentence; `before` says when: 'before this run'."""
         return f"Mix fresh {self.tray} {before}: {self.why}."
 
 
@@ -50,11 +57,15 @@ class Forecast:
 
     outlooks: tuple[Outlook, ...]
     unknown: tuple[str, ...]
+    sheets: int
 
     @property
     def warnings(self) -> list[str]:
         """A sentence for each bath that does not last."""
-        return [outlook.warning for outlook in self.outlooks if outlook.warning]
+        return [one.warning(self._before(one.fresh_before)) for one in self.outlooks if one.fresh_before]
+
+    def _before(self, sheet: int) -> str:
+        return "before this run" if self.sheets == 1 else f"before sheet {sheet} of this batch"
 
     @property
     def unknown_text(self) -> str | None:
@@ -93,7 +104,7 @@ def forecast(compiled: Compiled, shelf: Shelf) -> Forecast:
             unknown.append(tray.name)
             continue
         outlooks.append(outlook(tray.name, condition, needs[tray.name], tray.life_sheets))
-    return Forecast(tuple(outlooks), tuple(unknown))
+    return Forecast(tuple(outlooks), tuple(unknown), compiled.sequence.sheets)
 
 
 def needs_of(plan: Planned, spans: Sequence[Span], sheets: int) -> dict[str, list[Need]]:
@@ -109,14 +120,26 @@ def needs_of(plan: Planned, spans: Sequence[Span], sheets: int) -> dict[str, lis
 
 def outlook(tray: str, condition: Condition, needs: Sequence[Need], life_sheets: int) -> Outlook:
     """The first visit that the bath would not do well."""
-    sheets = max((need.sheet for need in needs), default=1)
+    per_sheet = sum(need.area_8x10 for need in needs if need.sheet == 1)
     used = condition.used_8x10
     for need in needs:
         used += need.area_8x10
         why = _why_not(condition, used, need, life_sheets)
         if why:
-            return Outlook(tray, condition, sheets, need.sheet, why)
-    return Outlook(tray, condition, sheets, None, "")
+            return Outlook(tray, condition, per_sheet, need.sheet, why)
+    return Outlook(tray, condition, per_sheet, None, "")
+
+
+def of_next_sheet(shelf: Shelf, plan: Planned, steps: Sequence[dict[str, Any]]) -> list[str]:
+    """What one more sheet of a sequence would spoil, a sentence each. steps: of its program."""
+    needs = needs_of(plan, timeline({"steps": steps, "sheets": 1}), 1)
+    found = []
+    for tray, visits in needs.items():
+        condition = None if tray in plan.one_sheet else shelf.named(tray)
+        if condition is not None:
+            one = outlook(tray, condition, visits, plan.lives.get(tray, 0))
+            found += [one.warning("before the next sheet")] if one.fresh_before else []
+    return found
 
 
 def _why_not(condition: Condition, used: float, need: Need, life_sheets: int) -> str:

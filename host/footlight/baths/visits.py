@@ -7,8 +7,8 @@ it began, whole, however it ended. A sheet whose size nobody wrote counts as one
 
 import sqlite3
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
-from itertools import groupby
+from dataclasses import dataclass, replace
+from itertools import accumulate, groupby, pairwise
 
 from footlight.baths import planned
 from footlight.baths.planned import Planned
@@ -105,13 +105,18 @@ def _of_sheet(steps: list[StepSeen], plan: Planned, known: _Programs, baths: Seq
     """The visits of one sheet in one run."""
     went = [one for one in steps if one.how != records.SKIPPED]
     firsts = planned.merged((place, _tray(one, plan)) for place, one in enumerate(went))
-    ends = [place for place, _ in firsts[1:]] + [len(went)]
-    visits = []
-    for (place, tray), end in zip(firsts, ends, strict=True):
+    visits: list[Visit] = []
+    for (place, tray), (end, _) in pairwise([*firsts, (len(went), "")]):
         stood = None if tray in plan.one_sheet else _stood(baths, tray, went[place].when)
         if stood is not None:
             visits.append(_visit(*stood, went[place:end], plan, known))
-    return visits
+    return _in_order(visits)
+
+
+def _in_order(visits: list[Visit]) -> list[Visit]:
+    """After a power cut moments are only bounds: none may lie before that of the visit before."""
+    moments = accumulate((visit.unix_s for visit in visits), max)
+    return [replace(visit, unix_s=moment) for visit, moment in zip(visits, moments, strict=True)]
 
 
 def _tray(one: StepSeen, plan: Planned) -> str:

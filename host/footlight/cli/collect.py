@@ -22,16 +22,17 @@ def command(port: str | None, book: Path, as_json: bool) -> None:
     Example:
       footlight collect
     """
-    from footlight.cli import homecoming
+    from footlight.cli import ahead, homecoming
     from footlight.link import find
 
     now_s = int(time.time())
     channel = find.connect(port, unix_s=now_s, any_make=True)
     home = homecoming.bring_home(channel, book, now_s)
+    tired = ahead.after_run(book, home.controller, home.brought.runs, now_s)
     if as_json:
-        print_json(homecoming.as_dict(home))
+        print_json(homecoming.as_dict(home) | {"mix_fresh": tired})
         return
-    for line in homecoming.lines(home):
+    for line in [*homecoming.lines(home), *tired]:
         click.echo(line)
     if home.brought.sheets:
         hint(f"Look at one with 'footlight sheet {max(home.brought.sheets)}'.")

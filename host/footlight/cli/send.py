@@ -30,13 +30,13 @@ def command(file: Path, slot: int | None, port: str | None, book: Path, as_json:
       footlight send reversal-print.toml --slot 2
     """
     from footlight import sequence
-    from footlight.cli import sending
+    from footlight.cli import ahead, sending
     from footlight.link import find
 
     compiled = sequence.compile(sequence.load(file))
-    for warning in compiled.warnings:
-        click.echo(f"note: {warning}", err=True)
     now_s = int(time.time())
+    for warning in [*compiled.warnings, *ahead.notes(ahead.baths_ahead(compiled, book, now_s))]:
+        click.echo(f"note: {warning}", err=True)
     channel = find.connect(port, unix_s=now_s)
     with sending.progress_bar(shown=shows_progress(as_json)) as tell:
         sent = sending.keep_and_send(channel, compiled, book, now_s, slot=slot, progress=tell)

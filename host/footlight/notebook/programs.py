@@ -58,6 +58,16 @@ def source(connection: sqlite3.Connection, sha: str | None) -> str:
     return row["source"] if row else ""
 
 
+def sha_of_run(connection: sqlite3.Connection, controller: str, run: int) -> str | None:
+    """How the hash of the program of a controller's run begins, in its present memory; None if not known."""
+    row = connection.execute(
+        "SELECT runs.sha FROM runs JOIN epochs ON epochs.id = runs.epoch_id"
+        " WHERE epochs.controller_id = ? AND runs.run = ? ORDER BY epochs.id DESC LIMIT 1",
+        (controller, run),
+    ).fetchone()
+    return row["sha"] if row else None
+
+
 def last_formula(connection: sqlite3.Connection, tray: str) -> str:
     """The formula of the tray of that name in the last sequence that was sent and has such a tray; ''."""
     import tomllib  # only here: lists of sheets do not wait for it
