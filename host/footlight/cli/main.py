@@ -37,8 +37,10 @@ SECTIONS: dict[str, Rows] = {
         "sheets": ("sheets", "List the sheets"),
         "sheet": ("sheet", "One sheet: planned against given"),
         "read": ("read", "What a strip or a print says: from a scan, or by eye"),
+        "accept": ("accept", "Take a strip's advice as the light setup's reference"),
         "expose": ("expose", "What a sheet got in the camera: planned and given"),
         "write": ("write", "A verdict, defects, a note about a sheet"),
+        "attach": ("attach", "Pictures of a sheet, kept small"),
         "search": ("search", "Find what was written"),
     },
     "The stock": {
@@ -52,6 +54,7 @@ SECTIONS: dict[str, Rows] = {
         "export": ("export", "Everything in the notebook as JSON or CSV"),
         "restore": ("restore", "A new notebook from an exported one"),
         "settings": ("settings", "What holds for every command, and where it is said"),
+        "manual": ("manual", "Every command on one page"),
         "completion": ("completion", "How to let your shell complete commands"),
     },
     "Without a controller": {

@@ -33,22 +33,22 @@ class Table(click.Group):
         self, *args, rows: Rows | None = None, sections: dict[str, Rows] | None = None, package: str, **more
     ) -> None:
         super().__init__(*args, **more)
-        self._sections = sections or {"Commands": rows or {}}
-        self._rows = {name: row for part in self._sections.values() for name, row in part.items()}
+        self.sections = sections or {"Commands": rows or {}}
+        self.rows = {name: row for part in self.sections.values() for name, row in part.items()}
         self._package = package
 
     def list_commands(self, ctx: click.Context) -> list[str]:
-        return list(self._rows)
+        return list(self.rows)
 
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
-        if cmd_name not in self._rows:
+        if cmd_name not in self.rows:
             return None
-        found: click.Command = importlib.import_module(f"{self._package}.{self._rows[cmd_name][0]}").command
+        found: click.Command = importlib.import_module(f"{self._package}.{self.rows[cmd_name][0]}").command
         if QUIET_OPTION not in found.params:
             found.params.append(QUIET_OPTION)
         return found
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
-        for heading, rows in self._sections.items():
+        for heading, rows in self.sections.items():
             with formatter.section(heading):
                 formatter.write_dl([(name, text) for name, (_, text) in rows.items()])
