@@ -9,8 +9,8 @@ from footlight.settings import FILE_ENV, SETTINGS
 
 _ABOUT = (
     "Footlight plans, sends, watches and keeps darkroom runs for a foot-operated controller: sheets"
-    " pre-flashed dry, exposed in a view camera, then developed, bleached, given a measured second exposure and"
-    " developed again. It works out every exposure from one that was found good, and says how sure it is.",
+    " pre-flashed dry, exposed in a view camera, then developed, bleached, given a measured second exposure"
+    " and developed again. Every exposure is worked out from one that was found good, with how sure it is.",
     "Quantities carry their unit: 6 s, 1:30, 620 mm, f/11. A number without one is an error.",
 )
 _EVERYWHERE = (

@@ -57,8 +57,9 @@ notebook_option: Decorator = click.option(
 
 
 def print_json(value: object) -> None:
-    """A result for a script."""
-    click.echo(json.dumps(value, indent=2, ensure_ascii=False))
+    """A result for a script; in ASCII where the output takes no more, so that nothing of it is lost."""
+    takes_all = "utf" in (getattr(sys.stdout, "encoding", None) or "").lower()
+    click.echo(json.dumps(value, indent=2, ensure_ascii=not takes_all))
 
 
 def is_quiet() -> bool:
