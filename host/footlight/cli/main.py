@@ -19,6 +19,7 @@ SECTIONS: dict[str, Rows] = {
         "mix": ("mix", "Dilutions, peroxide, baths, capacity, hazards"),
     },
     "Plan a run": {
+        "ready": ("ready", "The check list before a run"),
         "new": ("new", "Write a sequence file to start from"),
         "plan": ("plan", "Check a sequence file; show its time line and arithmetic"),
         "again": ("again", "A print once more, as it was or with a change"),

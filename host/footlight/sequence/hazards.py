@@ -12,7 +12,7 @@ def hazards_of(sequence: Sequence) -> list[str]:
 
     Nothing where no tray holds more than water. A bath whose make-up is not known says so.
     """
-    found = list(dict.fromkeys(one for tray in sequence.trays for one in _of_tray(tray)))
+    found = list(dict.fromkeys(one for tray in sequence.trays for one in hazards_of_tray(tray)))
     if not found:
         return []
     natures = {nature for one in found for nature in one.natures}
@@ -29,7 +29,8 @@ def _never_together(found: list[Hazards]) -> list[str]:
     return [f"Never together: {baths}: {'; '.join(texts)}" for baths, texts in what_happens.items()]
 
 
-def _of_tray(tray: Tray) -> list[Hazards]:
+def hazards_of_tray(tray: Tray) -> list[Hazards]:
+    """Of what stands in a tray: by its formula, else by its name; nothing for water."""
     if tray.mixed is not None:
         return [hazards_for(tray.mixed)]
     return hazards_for_baths([tray.bath])

@@ -1,11 +1,14 @@
 """`footlight light fog`"""
 
+from pathlib import Path
+
 import click
 
 from footlight import quantities as q
 from footlight.cli.light import printing
 from footlight.cli.light.pairs import pairs
-from footlight.light.strip.fog import verdict
+from footlight.cli.options import notebook_option
+from footlight.light.strip.fog import FogVerdict, verdict
 
 
 @click.command
@@ -13,8 +16,14 @@ from footlight.light.strip.fog import verdict
 @click.option(
     "--change", metavar="DENSITY", default="0.02 D", show_default=True, help="What counts as a change."
 )
+@click.option(
+    "--keep",
+    type=click.Choice(["before", "after-bleach"]),
+    help="Also write it into the notebook, for this stage; 'footlight ready' holds plans against it.",
+)
+@notebook_option
 @printing.as_json
-def command(bands: tuple[str, ...], change: str, as_json: bool) -> None:
+def command(bands: tuple[str, ...], change: str, keep: str | None, book: Path, as_json: bool) -> None:
     """How long a safelight is safe, from the density of each band of a fog test.
 
     Each band is its time under the safelight and its density; the first has no time. Plan the test with
@@ -22,6 +31,7 @@ def command(bands: tuple[str, ...], change: str, as_json: bool) -> None:
 
     \b
         footlight light fog "0 s, 2.10 D" "1 min, 2.10 D" "4 min, 2.09 D" "8 min, 2.04 D"
+        footlight light fog "0 s, 2.10 D" "4 min, 2.09 D" "8 min, 2.04 D" --keep before
     """
     read = pairs(bands, q.parse_seconds, q.parse_density_d, "band", "'4 min, 2.09 D'")
     found = verdict(
@@ -29,7 +39,20 @@ def command(bands: tuple[str, ...], change: str, as_json: bool) -> None:
         [density for _, density in read],
         q.parse_density_d(change, "--change"),
     )
+    if keep:
+        _keep(keep, found, book)
     if as_json:
-        printing.say_json({"safe_s": found.safe_s, "fogged_s": found.fogged_s})
+        printing.say_json({"safe_s": found.safe_s, "fogged_s": found.fogged_s, "kept_as": keep})
         return
-    click.echo(found.summary)
+    click.echo(f"{found.summary}; kept, {keep}" if keep else found.summary)
+
+
+def _keep(stage: str, found: FogVerdict, book: Path) -> None:
+    import time
+
+    from footlight.notebook import fog_tests
+    from footlight.notebook.book import notebook
+
+    with notebook(book, writing=True) as connection:
+        test = fog_tests.FogTest(stage, found.safe_s, found.fogged_s)
+        fog_tests.keep(connection, test, int(time.time()))

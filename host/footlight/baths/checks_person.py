@@ -1,0 +1,41 @@
+"""Before a run, for the person: what to wear, what to breathe, the way to light and water in the dark."""
+
+from footlight.baths.check import Check
+from footlight.baths.checks_trays import in_use
+from footlight.baths.forecast import listed
+from footlight.chemistry.hazards import Hazards
+from footlight.sequence.hazards import hazards_of_tray
+from footlight.sequence.model import Sequence, Tray
+
+# From what asks for most to what asks for least.
+_RANKS = ("face shield over goggles", "face shield", "goggles AND gloves (nitrile)", "goggles AND", "")
+_AIRS = ("oxidiser", "acid")
+
+
+def person(sequence: Sequence) -> list[Check]:
+    """What the baths ask for; nothing where no tray holds more than water."""
+    found = [(tray, one) for tray in in_use(sequence) for one in hazards_of_tray(tray)]
+    if not found:
+        return []
+    return [_wear(found), _air(found), _white_light(found)]
+
+
+def _wear(found: list[tuple[Tray, Hazards]]) -> Check:
+    wanted = [one.wear[0] for _, one in found]
+    text = min(wanted, key=lambda words: next(rank for rank, part in enumerate(_RANKS) if part in words))
+    asking = listed(list(dict.fromkeys(tray.name for tray, one in found if one.wear[0] == text)))
+    return Check("wear", f"{text}: {asking}")
+
+
+def _air(found: list[tuple[Tray, Hazards]]) -> Check:
+    sharp = [tray for tray, one in found if one.natures & {*_AIRS} or "ammonia" in tray.bath.lower()]
+    if not sharp:
+        return Check("air", "air from you over the trays and out")
+    names = listed(list(dict.fromkeys(tray.name for tray in sharp)))
+    return Check("air", f"fan or window: air from you over the trays and out; {names} covered loosely")
+
+
+def _white_light(found: list[tuple[Tray, Hazards]]) -> Check:
+    bleach = any("oxidiser" in one.natures for _, one in found)
+    why = "; in an eye: light, water 15 min, a doctor" if bleach else ""
+    return Check("white light", f"wall switch and tap found blind{why}")

@@ -1,0 +1,43 @@
+"""Sheets that were pre-flashed and have not been in a bath yet."""
+
+import sqlite3
+from dataclasses import dataclass
+
+from footlight.baths import planned
+from footlight.notebook import programs, sheets_run
+from footlight.notebook.sheets_run import SheetRun
+
+_DAYS = 60  # what lay longer is no longer of this work
+
+
+@dataclass(frozen=True)
+class Flashed:
+    """sheets: their numbers. oldest_unix_s: when the run of the first of them began."""
+
+    sheets: tuple[int, ...]
+    oldest_unix_s: int
+
+
+def waiting(connection: sqlite3.Connection, now_s: int) -> Flashed | None:
+    """The sheets of dry runs that no wet run has had; None where there are none."""
+    dry: dict[int, SheetRun] = {}
+    known: dict[str | None, bool] = {}
+    for one in sheets_run.since(connection, now_s - _DAYS * 86_400):
+        if one.sha not in known:
+            known[one.sha] = _is_dry(connection, one.sha)
+        if known[one.sha]:
+            dry.setdefault(one.sheet_id, one)
+        else:
+            dry.pop(one.sheet_id, None)
+    if not dry:
+        return None
+    moments = [one.when.from_unix_s for one in dry.values() if one.when.from_unix_s is not None]
+    return Flashed(tuple(sorted(one.sheet for one in dry.values())), min(moments))
+
+
+def _is_dry(connection: sqlite3.Connection, sha: str | None) -> bool:
+    """A sequence with lights and no trays. One that was not sent from here may have had any."""
+    plan = planned.of_source(programs.source(connection, sha))
+    if plan is None or any(plan.trays):
+        return False
+    return any(step["kind"] == "light" for step in programs.planned_steps(connection, sha))
