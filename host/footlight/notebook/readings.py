@@ -138,13 +138,3 @@ def as_sent(connection: sqlite3.Connection, sha: str | None) -> Sent | None:
         ((sha or "")[: records.SHA_CHARS],),
     ).fetchone()
     return None if row is None else Sent(row["source"], row["setups"])
-
-
-def mixed_before(connection: sqlite3.Connection, bath: str, at_unix_s: int) -> int | None:
-    """When the bath of that name that stood in its tray at a time was mixed; None where it is not known."""
-    row = connection.execute(
-        f"SELECT mixed_unix_s FROM baths {standing('baths')} WHERE name = ? AND mixed_unix_s <= ?"
-        " ORDER BY mixed_unix_s DESC LIMIT 1",
-        (bath, at_unix_s),
-    ).fetchone()
-    return None if row is None else row["mixed_unix_s"]

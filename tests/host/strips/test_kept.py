@@ -6,8 +6,9 @@ import json
 import pytest
 from darkroom import TABLET, refused, room, run
 from PIL import Image
+from tests.host.notebook.journals import EVENING
 
-from footlight.notebook import readings
+from footlight.notebook import baths, readings
 from footlight.notebook.book import notebook
 
 PLAN = ("second", "6 s", "--setup", "second-strip", "--step", "1 stop", "--steps", 7, "--blade", "30 mm")
@@ -118,8 +119,13 @@ def test_how_the_sheet_went_is_shown_beside_the_advice(dark, scan):
     whole = "\n[[step]]\n".join([head + trays, *steps]) + bath.format("second developer", "1:30")
     path.write_text(whole, "utf-8")
     dark.lit(path, 41)
+    mixed = baths.Mixed("dev", "", "as always", "developer", 1000.0, EVENING - 9 * 3600)
+    with notebook(dark.book, writing=True) as book:
+        baths.mix(book, [mixed], EVENING)
     found = run("read", "strip", scan, "--sheet", 41, "--tablet", TABLET)
     assert found.exception is None, found.exception
+    # The run is armed 8 s after the evening's date was told.
+    assert "dev: 9.0 h in the open tray" in found.output
     assert "before its light: first developer 2:00" in found.output
     assert "after it: second developer 1:30" in found.output
     # The journal above begins a step a minute: the bath, its move, then 1st light … as many minutes later.

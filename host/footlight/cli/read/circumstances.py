@@ -3,13 +3,14 @@
 import re
 import sqlite3
 import tomllib
+from dataclasses import replace
 
-from footlight.notebook import readings, sheets
+from footlight.notebook import baths, sheets
+from footlight.notebook.baths import Bath
 from footlight.notebook.sheets import BathRow, RunPart, Story
 from footlight.quantities import format_duration
 from footlight_core.program import HAND, PAUSE
 
-_HOURS = 3600
 _MOVE = re.compile(r"(\w+ )?(to mark|piece) \d")
 
 
@@ -17,9 +18,9 @@ def lines(
     connection: sqlite3.Connection, story: Story, part: RunPart, source: str, first_light: int
 ) -> tuple[str, ...]:
     """A sentence each: baths before the lights, time wet, baths after them, and how old they were."""
-    baths = [row for row in part.rows if isinstance(row, BathRow) and _in_a_bath(row)]
-    before = [row for row in baths if row.step < first_light]
-    after = [row for row in baths if row.step > first_light]
+    rows = [row for row in part.rows if isinstance(row, BathRow) and _in_a_bath(row)]
+    before = [row for row in rows if row.step < first_light]
+    after = [row for row in rows if row.step > first_light]
     wet_ms = _wet_ms(connection, story, part, {row.step for row in before}, first_light)
     found = [
         f"before its light: {_times(before)}" if before else "",
@@ -43,11 +44,11 @@ def _times(rows: list[BathRow]) -> str:
 
 
 def _wet_ms(
-    connection: sqlite3.Connection, story: Story, part: RunPart, baths: set[int], first_light: int
+    connection: sqlite3.Connection, story: Story, part: RunPart, bathed: set[int], first_light: int
 ) -> int:
     """From the first bath to the first light [ms]; 0 where it is not known, or the power was cut between."""
     for records in sheets.records_by_boot(connection, story, part.run):
-        begun = [one["t"] for one in records if one["k"] == "begin" and one["step"] in baths]
+        begun = [one["t"] for one in records if one["k"] == "begin" and one["step"] in bathed]
         lit = [
             one["t"] - one["gate_ms"] for one in records if one["k"] == "gave" and one["step"] >= first_light
         ]
@@ -71,13 +72,20 @@ def _ages(connection: sqlite3.Connection, part: RunPart, trays: list[str]) -> li
     at_s = part.when.from_unix_s
     if at_s is None:
         return []
-    mixed = {tray: readings.mixed_before(connection, tray, at_s) for tray in trays}
-    known = [f"{tray} mixed {_age(at_s - found_s)} before" for tray, found_s in mixed.items() if found_s]
-    return [", ".join(known)] if known else []
+    stood = [(tray, bath) for tray in trays if (bath := _standing_then(connection, tray, at_s))]
+    return [f"{tray}: {_told(bath, at_s)}" for tray, bath in stood]
 
 
-def _age(seconds: int) -> str:
-    hours = seconds / _HOURS
-    if hours < 1:
-        return f"{seconds // 60} min"
-    return f"{hours:.0f} h" if hours < 48 else f"{hours / 24:.0f} days"
+def _standing_then(connection: sqlite3.Connection, tray: str, at_s: int) -> Bath | None:
+    """The bath that stood in a tray at a time, if the notebook knows one."""
+    for bath in reversed(baths.every(connection, tray)):
+        if bath.mixed_unix_s <= at_s and (bath.ended_unix_s is None or bath.ended_unix_s > at_s):
+            return bath
+    return None
+
+
+def _told(bath: Bath, at_s: int) -> str:
+    known = replace(bath, findings=tuple(one for one in bath.findings if one.at_unix_s <= at_s))
+    said = f"{known.age_h(at_s):.1f} h in the open tray"
+    cleared = known.last("clearing")
+    return said if cleared is None or not cleared.value else f"{said}, cleared in {cleared.value:.0f} s"

@@ -12,7 +12,10 @@ from footlight.errors import InputError
 @click.command
 @click.argument("target", type=click.Path(path_type=Path))
 @click.option(
-    "--family", default="hits", show_default=True, help="Kind of curve: hits, logistic, mixed, turning."
+    "--family",
+    default="hits",
+    show_default=True,
+    help="Kind of curve: hits, logistic, normal, mixed, turning.",
 )
 @click.option(
     "--present", default="8 s", show_default=True, help="The dose given now; its steps lie about it."
