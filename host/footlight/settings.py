@@ -5,7 +5,6 @@ preferences are settings; what belongs to one print stands in its sequence, what
 light setups.
 """
 
-import json
 import os
 from dataclasses import dataclass
 from pathlib import Path
@@ -229,25 +228,20 @@ def _parsed(text: str, file: Path) -> dict[str, object]:
 
 
 def _change(name: str, value: Value | None) -> None:
-    """The file with one key anew, or without it; every other line as it was."""
+    """The file with one key anew, or without it; every other line, and every comment, as it was."""
+    import tomlkit
+
     file = path()
     before = _text(file)
-    old = _parsed(before, file)
-    # A setting is written on one line; other lines, and comments, are the printer's own.
-    lines = [line for line in before.splitlines() if line.partition("=")[0].strip().strip("\"'") != name]
-    if value is not None:
-        lines.append(f"{name} = {_toml(value)}")
-    text = "".join(f"{line}\n" for line in lines)
-    wanted = {key: one for key, one in old.items() if key != name} | ({} if value is None else {name: value})
-    if _parsed(text, file) != wanted:
-        raise InputError(f"{file}: {name} does not stand on a line of its own; change it there by hand")
-    _checked(wanted, file)
-    _replace(file, text if before else _HEAD + text)
-
-
-def _toml(value: Value) -> str:
-    # A basic string of TOML escapes as JSON does, but for one control character that no value holds.
-    return json.dumps(value, ensure_ascii=False)
+    _parsed(before, file)
+    document = tomlkit.parse(before or _HEAD)
+    if value is None:
+        del document[name]
+    else:
+        document[name] = value
+    text = tomlkit.dumps(document)
+    _checked(_parsed(text, file), file)
+    _replace(file, text)
 
 
 def _replace(file: Path, text: str) -> None:

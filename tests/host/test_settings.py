@@ -79,7 +79,7 @@ def test_the_port_of_the_settings():
 def test_set_and_unset_leave_every_other_line(file: Path):
     write(file, '# mine\nport = "COM3"   # by the window\n\nquiet = false\n')
     run("settings", "set", "port", "/dev/ttyACM1")
-    assert file.read_text("utf-8") == '# mine\n\nquiet = false\nport = "/dev/ttyACM1"\n'
+    assert file.read_text("utf-8") == '# mine\nport = "/dev/ttyACM1"   # by the window\n\nquiet = false\n'
     run("settings", "unset", "port")
     run("settings", "unset", "port")
     assert file.read_text("utf-8") == "# mine\n\nquiet = false\n"
@@ -149,12 +149,10 @@ def test_what_is_not_known_can_be_taken_out(file: Path):
     assert settings.in_the_file() == {"quiet": True}
 
 
-def test_a_value_over_several_lines_is_left_to_the_printer(file: Path):
-    text = 'port = """\\\n   COM3"""\n'
-    write(file, text)
-    with pytest.raises(InputError):
-        run("settings", "set", "port", "COM4")
-    assert file.read_text("utf-8") == text
+def test_a_value_over_several_lines_is_one_value(file: Path):
+    write(file, 'port = """\\\n   COM3"""\nquiet = true\n')
+    run("settings", "set", "port", "COM4")
+    assert settings.in_the_file() == {"port": "COM4", "quiet": True}
 
 
 def test_a_folder_that_cannot_be_written(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
