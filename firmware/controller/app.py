@@ -1,8 +1,9 @@
 """The loop of the controller: looks, lets the sequencer decide, does at once and in order what it wants.
 
 Each turn asks in this order: the gate and the pedal, the timers, the lamp's sensor, the sound, then what
-may wait: the display and the computer. The first four allocate nothing while the lamp is on. An exposure
-ends by hardware whatever this loop does; nothing here times it.
+may wait: the display and the computer. The first four allocate nothing while the lamp is on. The computer
+waits, for a second at most, while the foot is down and its release may light the lamp. An exposure ends by
+hardware whatever this loop does; nothing here times it.
 """
 
 import gc
@@ -20,7 +21,7 @@ from footlight_core.session import Session
 
 REFRESH_MS = 1000  # so often at least every register of the display is written again
 LEAST_HEAP_BYTES = 24_576
-_BYTES_A_TURN = 512
+_BYTES_A_TURN = 128
 _MOST_ERRORS = 5
 _DROPPED = 0  # an effect that is not carried out any more
 
@@ -127,7 +128,8 @@ class App:
         self.urgent(now_ms)
         self._serve_screen(now_ms)
         self._guard.report(TASK_SCREEN)
-        self._serve_link(now_ms)
+        if not self._pedal.is_brief():
+            self._serve_link(now_ms)
         self._guard.report(TASK_LINK)
         self._guard.feed_if_all_reported()
         self._clock.rest_until(self._due_ms())
@@ -215,8 +217,10 @@ class App:
             gc.collect()
 
     def _exchange(self, now_ms):
-        """Read up to a whole line, and answer it -> may there be more to read?"""
+        """Send some, or read up to a whole line and answer it -> may there be more to read?"""
         self._port.pump(now_ms)
+        if self._port.is_busy():
+            return False
         for _ in range(_BYTES_A_TURN):
             byte = self._port.read()
             if byte < 0:
@@ -235,15 +239,16 @@ class App:
         reply = self._session.handle(line)
         if reply:
             self._port.write(reply, now_ms)
-            self._port.pump(now_ms)
 
     def _due_ms(self):
-        if self._more_bytes:
-            return self._clock.now_ms()
         due_ms = sooner_ms(self._screen_ms, self.seq.due_ms())
         due_ms = sooner_ms(due_ms, self._pedal.due_ms())
         due_ms = sooner_ms(due_ms, self._sound.due_ms())
         due_ms = sooner_ms(due_ms, self._sight.due_ms())
+        if self._pedal.is_brief():
+            return due_ms
+        if self._more_bytes:
+            return self._clock.now_ms()
         return sooner_ms(due_ms, self._port.due_ms())
 
     # -- what the sequencer wants ------------------------------------------------------------------

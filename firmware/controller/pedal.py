@@ -28,6 +28,10 @@ class Pedal:
         """Has a release been seen, and is the foot off?"""
         return self._gestures.is_up()
 
+    def is_brief(self):
+        """Is the foot down, and would its release be a short one?"""
+        return self._gestures.is_brief()
+
     def due_ms(self):
         """When to look again although nothing moves [ms], or NEVER_MS."""
         return self._gestures.due_ms()

@@ -10,6 +10,8 @@ import select
 NEVER_MS = -1
 PATIENCE_MS = 500
 RETRY_MS = 2
+# In one go: a byte takes 0.13 ms, and the pedal is waiting meanwhile.
+_MOST_BYTES = 96
 
 
 class Port:
@@ -42,9 +44,10 @@ class Port:
         self._moved_ms = now_ms
 
     def pump(self, now_ms):
-        """Send what the computer takes now."""
+        """Send some of what the computer takes now."""
         self._tried_ms = now_ms
-        while self._sent < len(self._out) and self._writable.poll(0):
+        most = min(len(self._out), self._sent + _MOST_BYTES)
+        while self._sent < most and self._writable.poll(0):
             self._sink.write(self._out[self._sent : self._sent + 1])
             self._sent += 1
             self._moved_ms = now_ms

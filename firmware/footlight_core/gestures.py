@@ -59,6 +59,10 @@ class Gestures:
         """Has a release been seen, and is the foot off the pedal?"""
         return self._foot == _UP and self._level_ms == 0
 
+    def is_brief(self):
+        """Is the foot down, and would its release be a short one?"""
+        return self._foot == _DOWN and self._told == NONE
+
     def feed(self, now_ms, make, rest):
         """Contacts closed (True) or open at `now_ms` -> one event."""
         self._integrate(now_ms)

@@ -134,7 +134,7 @@ def test_the_journal_can_be_read_in_a_run_and_is_what_was_written(tmp_path: Path
 
 def test_only_whole_acknowledged_files_go_and_numbers_go_on(tmp_path: Path):
     with switched_on(tmp_path, program(BATH)) as bench:
-        while len(records(bench)) < 200:
+        while len(records(bench)) < 320:
             talk = channel(bench)
             talk.greet(1_700_000_000)
         talk = channel(bench)
