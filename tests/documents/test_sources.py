@@ -10,8 +10,8 @@ PAGE = REPOSITORY / "docs" / "sources.md"
 NAMED = re.compile(
     r"\b(?:ISO/IEC \d{4,5}|ISO \d{1,5}|IEC \d{4,5}(?:-\d+)*|JCGM \d+|CIE \d{4}|IEEE \d{3}\.\d|RFC \d{3,4}"
     r"|SS\d{4}|NAVEDTRA \d+|21 CFR [\d]+\.\d+|Regulation \((?:EC|EU)\) (?:No )?\d+/\d+|IES Lighting Handbook"
-    r"|Perry's|International Critical Tables|IUPAC|CODATA|Foote's formula|Schwarzschild's law|Wien's law|Planck's law"
-    r"|JSON-RPC 2\.0|no-color\.org|(?:RP2040|Pico|MAX7219|74AHCT125|IRLZ44N) data ?sheet)"
+    r"|Perry's|International Critical Tables|IUPAC|CODATA|Foote's formula|Schwarzschild's law|Wien's law"
+    r"|Planck's law|JSON-RPC 2\.0|no-color\.org|(?:RP2040|Pico|MAX7219|74AHCT125|IRLZ44N) data ?sheet)"
 )
 NOT_SOURCES = {"ISO 100"}  # a film speed
 PLACES = ("host", "firmware", "hardware", "tests", "docs")
