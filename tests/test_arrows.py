@@ -37,14 +37,15 @@ HOST_ARROWS = {
     "chemistry": COMMON | MATHEMATICS,
     "sequence": COMMON | MATHEMATICS | {"core.program", "core.errors"},
     "link": COMMON | {"core.wire", "core.records", "core.session", "core.errors", "core.program"},
-    "bench": COMMON | {"firmware_files"},
+    "meanings": {"core.states"},
+    "bench": COMMON | {"firmware_files", "meanings"},
     "firmware_files": COMMON,
     "settings": COMMON,
-    "install": COMMON | {"link", "firmware_files", "core.states"},
+    "install": COMMON | {"link", "firmware_files", "meanings", "core.states"},
     "strips": COMMON | {"light"},
     "notebook": COMMON | {"core.records", "core.recovery", "core.errors", "core.program"},
     "baths": COMMON | {"notebook", "chemistry", "sequence", "core.program", "core.records"},
-    "report": COMMON | {"notebook", "strips", "light"},
+    "report": COMMON | {"notebook", "strips", "light", "baths"},
 }
 TOUCH_CHIP = {"boot", "main", "board", "lamp", "port", "guard"}
 TOUCH_FILES = {"files", "journal", "board", "main"}

@@ -89,7 +89,7 @@ def left(limits: Limits, volume_ml: float, use: Use) -> Left:
     used = use.sheets_8x10 * use.visits
     ends = [per_l * volume_ml / 1000 for per_l in limits.sheets_per_l]
     found: list[tuple[State, str]] = [
-        (_state(used, ends[0], ends[1]), f"{used:g} sheet-visits of 8x10, of {ends[0]:g} to {ends[1]:g}"),
+        (_state(used, ends[0], ends[1]), f"{used:g} sheet-visits of 8x10, of {ends[0]:.4g} to {ends[1]:.4g}"),
         (_state(use.age_h, *limits.tray_h), _age(use.age_h, limits)),
     ]
     if use.fresh_s and use.now_s:
@@ -101,7 +101,7 @@ def left(limits: Limits, volume_ml: float, use: Use) -> Left:
 
 
 def _age(age_h: float, limits: Limits) -> str:
-    return f"{age_h:g} h in the tray, of {limits.tray_h[0]:g} to {limits.tray_h[1]:g}"
+    return f"{age_h:g} h in the tray, of {limits.tray_h[0]:.3g} to {limits.tray_h[1]:.3g}"
 
 
 def _state(used: float, least: float, most: float) -> State:

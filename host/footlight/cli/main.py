@@ -35,6 +35,7 @@ SECTIONS: dict[str, Rows] = {
         "bringup": ("bringup", "Try a new controller, part by part"),
     },
     "What came of it": {
+        "drift": ("drift", "A light over months: planned, given, found good"),
         "sheets": ("sheets", "List the sheets"),
         "sheet": ("sheet", "One sheet: planned against given"),
         "read": ("read", "What a strip or a print says: from a scan, or by eye"),

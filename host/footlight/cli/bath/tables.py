@@ -4,9 +4,8 @@ from typing import Any
 
 from footlight.baths.condition import Condition, Shelf
 from footlight.cli.bath.mixed import mixed_text
-from footlight.cli.layout import columns, date_text
+from footlight.cli.layout import bath_text, columns, date_text
 from footlight.notebook.baths import in_words
-from footlight.quantities import format_duration
 
 _HEAD = [
     "bath",
@@ -136,7 +135,7 @@ def _visits(one: Condition) -> list[str]:
                 f"{visit.area_8x10:.3g}",
                 f"{used:.3g}",
                 f"{one.bath.age_h(visit.unix_s):.1f} h",
-                format_duration(round(visit.cleared_s * 1000)) if visit.cleared_s else "–",
+                bath_text(round(visit.cleared_s * 1000) if visit.cleared_s else None),
             ]
         )
     return columns(head, rows)
