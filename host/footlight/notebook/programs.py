@@ -58,6 +58,15 @@ def source(connection: sqlite3.Connection, sha: str | None) -> str:
     return row["source"] if row else ""
 
 
+def files(connection: sqlite3.Connection, sha: str | None) -> tuple[str, str] | None:
+    """The sequence file and the light setups of such a program; None when they were not kept."""
+    row = connection.execute(
+        "SELECT source, setups FROM programs WHERE substr(sha256, 1, 16) = ?",
+        ((sha or "")[: records.SHA_CHARS],),
+    ).fetchone()
+    return (row["source"], row["setups"]) if row and row["source"] else None
+
+
 def sha_of_run(connection: sqlite3.Connection, controller: str, run: int) -> str | None:
     """How the hash of the program of a controller's run begins, in its present memory; None if not known."""
     row = connection.execute(

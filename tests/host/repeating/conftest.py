@@ -30,3 +30,16 @@ def folder(evening: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Pa
     work.mkdir()
     monkeypatch.chdir(work)
     return work
+
+
+@pytest.fixture(scope="session")
+def evening_of_three(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Sheets 1, 2 as planned; 3 with a third of a stop more, from higher up; 4 the same light from there."""
+    folder = tmp_path_factory.mktemp("three")
+    (path,) = prints.files(folder, "reversal-print")
+    text = path.read_text()
+    more, higher = folder / "more.toml", folder / "higher.toml"
+    higher.write_text(text.replace('dose = "reference"', 'dose = "reference"\nheight = "900 mm"'))
+    changed = higher.read_text().replace('dose = "reference"', 'dose = "+1/3 stop"')
+    more.write_text(changed.replace('time = "1:30"', 'time = "1:40"'))
+    return prints.made(folder, [(path, {}), (path, {}), (more, {}), (higher, {})])

@@ -1,0 +1,38 @@
+"""`footlight beside`: two prints side by side."""
+
+from pathlib import Path
+
+import click
+
+from footlight.cli.options import json_option, notebook_option, print_json
+
+
+@click.command("beside")
+@click.argument("left", type=click.IntRange(1))
+@click.argument("right", type=click.IntRange(1))
+@click.option("--all", "every", is_flag=True, help="Every row; those that differ are marked with ≠.")
+@click.option("--controller", help="Which controller's sheets, if several have such numbers.")
+@notebook_option
+@json_option
+def command(left: int, right: int, every: bool, controller: str | None, book: Path, as_json: bool) -> None:
+    """Show prints LEFT and RIGHT side by side: planned and done, paper, baths, camera, what was written.
+
+    Only what differs is shown: times of baths from a second on, light from a hundredth of a stop. The
+    difference of two lights is what the paper got: other heights and stops are reckoned in.
+
+    \b
+    Example:
+      footlight beside 41 44
+      footlight beside 41 44 --all
+    """
+    from footlight.cli import side, side_by_side
+    from footlight.notebook.book import notebook
+
+    with notebook(book, writing=False) as connection:
+        sides = side.of(connection, left, controller), side.of(connection, right, controller)
+    rows = side_by_side.rows(*sides)
+    if as_json:
+        print_json([row.as_dict() for row in rows])
+        return
+    for line in side_by_side.lines(left, right, rows, every):
+        click.echo(line)
