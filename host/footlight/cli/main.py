@@ -19,9 +19,9 @@ SECTIONS: dict[str, Rows] = {
         "mix": ("mix", "Dilutions, peroxide, baths, capacity, hazards"),
     },
     "Plan a run": {
-        "ready": ("ready", "The check list before a run"),
         "new": ("new", "Write a sequence file to start from"),
         "plan": ("plan", "Check a sequence file; show its time line and arithmetic"),
+        "ready": ("ready", "The check list before a run"),
         "again": ("again", "A print once more, as it was or with a change"),
     },
     "The controller": {
@@ -35,12 +35,13 @@ SECTIONS: dict[str, Rows] = {
         "bringup": ("bringup", "Try a new controller, part by part"),
     },
     "What came of it": {
-        "drift": ("drift", "A light over months: planned, given, found good"),
         "sheets": ("sheets", "List the sheets"),
         "sheet": ("sheet", "One sheet: planned against given"),
+        "beside": ("beside", "Two prints side by side, planned and done"),
         "read": ("read", "What a strip or a print says: from a scan, or by eye"),
         "accept": ("accept", "Take a strip's advice as the light setup's reference"),
         "expose": ("expose", "What a sheet got in the camera: planned and given"),
+        "drift": ("drift", "A light over months: planned, given, found good"),
         "write": ("write", "A verdict, defects, a note about a sheet"),
         "attach": ("attach", "Pictures of a sheet, kept small"),
         "search": ("search", "Find what was written"),
