@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+from footlight import meanings
 from footlight_core import records, wire
 
 PAGE = Path(__file__).with_name("protocol.md")
@@ -124,7 +125,7 @@ def parameter(rule: tuple) -> str:
 
 def messages() -> str:
     """Every message, its parameters and its reply."""
-    replies = dict(wire.REPLIES)
+    replies = meanings.REPLIES
     rows = []
     for name, rules, any_make, idle in wire.MESSAGES:
         keys = replies[name]
@@ -137,7 +138,8 @@ def messages() -> str:
 def refusals() -> str:
     """Every refusal and its code."""
     return table(
-        ("name", "code", "meaning"), [(f"`{name}`", f"{code}", text) for name, code, text in wire.REFUSALS]
+        ("name", "code", "meaning"),
+        [(f"`{name}`", f"{code}", meanings.REFUSALS[name]) for name, code in wire.REFUSALS],
     )
 
 

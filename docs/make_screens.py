@@ -11,6 +11,7 @@ DOCS = Path(__file__).parent
 sys.path.insert(0, str(DOCS.parent / "firmware"))
 
 from controller import display, screens  # noqa: E402
+from footlight import meanings  # noqa: E402
 from footlight_core import program  # noqa: E402
 from footlight_core import states as st  # noqa: E402
 from footlight_core.recovery import Recovery  # noqa: E402
@@ -227,9 +228,9 @@ def broken(at: Walk) -> None:
 
 def faults(at: Walk) -> None:
     """Every fault's word."""
-    for code, _, means in st.FAULTS:
+    for code, word in st.FAULTS:
         at.seq.state, at.seq.fault_code = st.FAULT, code
-        at.look(f"fault: {means}")
+        at.look(f"fault: {meanings.FAULTS[word]}")
 
 
 def svg(shown: list[tuple[str, str, bool]]) -> str:

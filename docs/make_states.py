@@ -15,6 +15,15 @@ GROUPS = (
     ("Light", (st.LIT, st.HELD)),
     ("Fault", (st.FAULT,)),
 )
+# Next states that depend on the program and on what went before; `entries.resolve` knows which they are.
+RESOLVED = (
+    (st.OPENED, (st.PICK, st.READY, st.PAUSED, st.IDLE)),
+    (st.REARMED, (st.READY, st.PAUSED, st.IDLE)),
+    (st.START_NEXT, (st.BATH, st.JUDGED, st.PAUSED, st.READY, st.DONE)),
+    (st.WAIT_NEXT, (st.READY, st.PAUSED, st.BATH, st.JUDGED, st.DONE)),
+    (st.WAIT_HERE, (st.READY, st.PAUSED)),
+    (st.ORIGIN, tuple(state for state in st.STATES if state not in (st.LIT, st.FOCUS_LIT, st.FAULT))),
+)
 HEAD = """# States of the controller
 
 Made from the transition table `firmware/footlight_core/table.py` by `docs/make_states.py`; a test holds
@@ -62,7 +71,7 @@ def first_line(function) -> str:
 def page() -> str:
     """The whole page."""
     lines = [HEAD]
-    lines += [f"- *{name}*: {', '.join(targets)}" for name, targets in st.RESOLVED]
+    lines += [f"- *{name}*: {', '.join(targets)}" for name, targets in RESOLVED]
     lines += [
         "",
         "From every state but *fault* itself, trouble leads to *fault*: the lamp goes dark at once.",

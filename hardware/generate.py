@@ -7,7 +7,7 @@ import sys
 from collections.abc import Iterator
 from pathlib import Path
 
-from hardware import budget, pages, printing, tables
+from hardware import budget, generate_font, pages, printing, tables
 from hardware.circuit import build
 from hardware.drawing import board, enclosure, installation, schematic
 from hardware.drawing.canvas import Canvas
@@ -69,8 +69,10 @@ def made_parts(circuit: Circuit, wires: list[Wire]) -> dict[str, str]:
 
 
 def text_files(circuit: Circuit, wires: list[Wire]) -> Iterator[tuple[Path, str]]:
-    """Yield every made text file with its text: pins.py, drawings, lists, and the filled pages."""
+    """Yield every made text file with its text: pins.py, font.py, drawings, lists, and the filled pages."""
     yield TARGET, render(read_pins())
+    letters = generate_font.read_fonts(generate_font.SOURCE.read_text(encoding="utf-8"))
+    yield generate_font.TARGET, generate_font.render(letters)
     for name, canvas in drawings(circuit, wires):
         yield MADE / f"{name}.svg", canvas.svg()
     yield MADE / "parts.csv", tables.parts_csv(circuit)

@@ -254,8 +254,8 @@ class App:
     # -- what the sequencer wants ------------------------------------------------------------------
 
     def _handle(self, event, arg, now_ms):
-        self.seq.handle(event, arg, now_ms)
-        self._follow(now_ms)
+        if self.seq.handle(event, arg, now_ms):
+            self._follow(now_ms)
 
     def _follow(self, now_ms):
         """Do what was decided, then what that brought about."""

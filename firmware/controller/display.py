@@ -47,12 +47,12 @@ class Display:
         for index in range(len(frame)):
             frame[index] = 0
         glyphs = font.BIG if big else font.SMALL
-        x = max(0, (COLUMNS - font.columns(text, big)) // 2)
+        x = max(0, (COLUMNS - columns(text, big)) // 2)
         for char in text:
             x = self._draw_glyph(glyphs.get(char, b""), x)
 
-    def _draw_glyph(self, columns, x):
-        for column in columns:
+    def _draw_glyph(self, glyph, x):
+        for column in glyph:
             if x >= COLUMNS:
                 break
             module, bit = x >> 3, 0x80 >> (x & 7)
@@ -84,3 +84,9 @@ class Display:
         self._cs(0)
         self._spi.write(self._words)
         self._cs(1)
+
+
+def columns(text, big):
+    """How many columns a text takes."""
+    glyphs = font.BIG if big else font.SMALL
+    return sum([len(glyphs[char]) + 1 for char in text if char in glyphs]) - 1

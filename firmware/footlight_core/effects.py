@@ -7,8 +7,6 @@ SOUND = 4  # value: one of the sounds below
 RECORD = 5  # value: index of a kind in records.KINDS; its numbers stand in `notes`
 KEEP = 6  # the ledger of sheet and run numbers has changed
 
-NAMES = ("", "lamp on", "lamp off", "white", "sound", "record", "keep")
-
 # One sound for each meaning; `controller.sound` gives them their notes.
 START = 0
 LIFT = 1
@@ -26,24 +24,6 @@ DONE = 12
 TURN = 13
 WASH = 14
 FAULT = 15
-SOUNDS = (
-    "start",
-    "lift",
-    "time",
-    "over",
-    "second",
-    "stir",
-    "still",
-    "cue",
-    "counts",
-    "no",
-    "off",
-    "ready",
-    "done",
-    "turn",
-    "wash",
-    "fault",
-)
 
 _MOST = 24
 

@@ -37,6 +37,8 @@ STATES = (
 
 # The present step is only waited for.
 BEFORE_STEP = (READY, MENU, HELD)
+# No step of this run has begun, or nobody has gone into it again since it was cut off: no white light.
+BEFORE_RUN = (PICK, BROKEN)
 
 # Next states that depend on the program and on what went before; `entries.resolve` knows which they are.
 OPENED = "opened"  # the chosen sequence: pick its sheet, be ready for a batch, or stay idle if refused
@@ -45,14 +47,6 @@ START_NEXT = "start next"  # the next step, begun at once unless it is a light
 WAIT_NEXT = "wait for next"  # the next step, ready for the pedal
 WAIT_HERE = "wait here"  # the present step, ready for the pedal
 ORIGIN = "origin"  # where the fault came from
-RESOLVED = (
-    (OPENED, (PICK, READY, PAUSED, IDLE)),
-    (REARMED, (READY, PAUSED, IDLE)),
-    (START_NEXT, (BATH, JUDGED, PAUSED, READY, DONE)),
-    (WAIT_NEXT, (READY, PAUSED, BATH, JUDGED, DONE)),
-    (WAIT_HERE, (READY, PAUSED)),
-    (ORIGIN, (IDLE, PICK, READY, MENU, BATH, LIFT, OVER, JUDGED, PAUSED, HELD, FOCUS, DONE, BROKEN)),
-)
 
 PRESS = "press"
 SHORT = "short"
@@ -61,7 +55,6 @@ DUE = "due"
 BEAT = "beat"
 GATE = "gate"
 TROUBLE = "trouble"
-EVENTS = (PRESS, SHORT, LONG, DUE, BEAT, GATE, TROUBLE)
 
 # What the menu offers, the harmless first: a leaning foot may open it and choose.
 STAY = "STAY"
@@ -79,7 +72,7 @@ FIXED_ENTRIES = (FOCUS_ENTRY, LAST_ENTRY, BRIGHT_ENTRY)
 
 NEVER_MS = -1
 
-# Fault codes: (code, what the display says, what it means).
+# Fault codes, and what the display says. What they mean is said on the computer.
 NO_FAULT = 0
 STUCK_PEDAL = 1
 PEDAL_WIRE = 2
@@ -95,25 +88,25 @@ LEANING_FOOT = 11
 LIGHT_NOT_ASKED = 12
 LOST_NOTES = 13
 FAULTS = (
-    (STUCK_PEDAL, "STUCK", "the pedal has been down for more than ten seconds"),
-    (PEDAL_WIRE, "WIRE", "the two contacts of the pedal contradict each other: a wire is off"),
-    (WET_PEDAL, "WET", "the pedal chatters: water in it or in its plug"),
-    (WELDED_RELAY, "UNPLUG", "the lamp burns although the gate is low: unplug it, the relay is welded"),
-    (NO_LIGHT, "NOLAMP", "the gate was high and no light was seen: lamp, fuse or relay"),
-    (NO_RECORD, "NOTES", "the journal cannot be written: the flash is worn"),
-    (EXCEPTION, "ERROR", "the firmware met something it does not know"),
-    (NO_MEMORY, "MEMORY", "not enough memory is free"),
-    (LOST_GATE, "GATE", "the lamp gate did not report its end"),
-    (FULL_FLASH, "FULL", "the journal is full: bring it home"),
-    (LEANING_FOOT, "FOOT", "the pedal was held down for more than eight seconds"),
-    (LIGHT_NOT_ASKED, "STRAY", "the lamp was seen burning with no exposure under way"),
-    (LOST_NOTES, "LOST", "part of the journal in the flash cannot be read any more"),
+    (STUCK_PEDAL, "STUCK"),
+    (PEDAL_WIRE, "WIRE"),
+    (WET_PEDAL, "WET"),
+    (WELDED_RELAY, "UNPLUG"),
+    (NO_LIGHT, "NOLAMP"),
+    (NO_RECORD, "NOTES"),
+    (EXCEPTION, "ERROR"),
+    (NO_MEMORY, "MEMORY"),
+    (LOST_GATE, "GATE"),
+    (FULL_FLASH, "FULL"),
+    (LEANING_FOOT, "FOOT"),
+    (LIGHT_NOT_ASKED, "STRAY"),
+    (LOST_NOTES, "LOST"),
 )
 
 
 def fault_word(code):
     """What the display says of a fault."""
-    for known, word, _ in FAULTS:
+    for known, word in FAULTS:
         if known == code:
             return word
     return "E%d" % code

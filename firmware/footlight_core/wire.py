@@ -21,23 +21,23 @@ _OPEN = 0x7B  # {
 _NEWLINE = 0x0A
 _RETURN = 0x0D
 
-# Refusals: (name, JSON-RPC error code, what it means).
+# Refusals: (name, JSON-RPC error code). What they mean is said on the computer.
 REFUSALS = (
-    ("not_json", -32700, "the frame is not a JSON object"),
-    ("not_request", -32600, "not a JSON-RPC 2.0 request"),
-    ("no_method", -32601, "no such message"),
-    ("bad_params", -32602, "a parameter is missing, unknown or out of range"),
-    ("greet_first", 1, "say hello first"),
-    ("versions", 2, "the two sides are of different make"),
-    ("busy", 3, "only when the controller is idle"),
-    ("no_upload", 4, "no upload of that slot is under way"),
-    ("bad_offset", 5, "the bytes before that offset have not arrived"),
-    ("bad_hash", 6, "what arrived is not what was announced"),
-    ("bad_program", 7, "the controller will not run this program"),
-    ("storage", 8, "the controller's memory failed"),
-    ("no_slot", 9, "that slot is empty"),
-    ("past_end", 10, "the journal does not reach that far"),
-    ("too_long", 11, "the answer does not fit in a frame"),
+    ("not_json", -32700),
+    ("not_request", -32600),
+    ("no_method", -32601),
+    ("bad_params", -32602),
+    ("greet_first", 1),
+    ("versions", 2),
+    ("busy", 3),
+    ("no_upload", 4),
+    ("bad_offset", 5),
+    ("bad_hash", 6),
+    ("bad_program", 7),
+    ("storage", 8),
+    ("no_slot", 9),
+    ("past_end", 10),
+    ("too_long", 11),
 )
 
 _SHA = (64, 64)
@@ -67,21 +67,6 @@ MESSAGES = (
     ("records", (("first", int, 1, 1 << 30),), True, False),
     ("kept", (("last", int, 0, 1 << 30),), True, True),
     ("maintain", (), False, True),
-)
-
-# What each message is answered with: (name, keys of the result). None: the status is the app's to say.
-REPLIES = (
-    ("hello", ("protocol", "least", "most", "schema", "build", "id", "epoch", "agreed")),
-    ("limits", ("bytes", "steps", "slots", "chunk", "light_cap_ms")),
-    ("status", None),
-    ("slots", ("slots",)),
-    ("begin", ("offset",)),
-    ("put", ("offset",)),
-    ("commit", ("title",)),
-    ("clear", ()),
-    ("records", ("epoch", "first", "last", "line")),
-    ("kept", ()),
-    ("maintain", ()),
 )
 
 
@@ -181,7 +166,7 @@ def unpack(text):
 
 def refusal_code(name):
     """The JSON-RPC error code of a refusal."""
-    for known, code, _ in REFUSALS:
+    for known, code in REFUSALS:
         if known == name:
             return code
     raise KeyError(name)

@@ -5,7 +5,8 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[2] / "firmware"))
 
-from controller import display, font, sound  # noqa: E402
+from controller import display, sound  # noqa: E402
+from footlight.meanings import SOUNDS  # noqa: E402
 from footlight_core import effects, program  # noqa: E402
 
 
@@ -31,7 +32,7 @@ def register(words: list[bytes], number: int) -> list[bytes]:
 
 def test_every_letter_is_as_wide_as_the_core_believes():
     for char in program.SHOWN_SET:
-        assert font.columns(char, False) == program.shown_columns(char), char
+        assert display.columns(char, False) == program.shown_columns(char), char
 
 
 def test_every_frame_rewrites_all_control_registers():
@@ -76,8 +77,8 @@ class Pwm:
 
 
 def test_every_meaning_has_its_own_sound_and_ends_in_silence():
-    assert len(set(sound.SOUNDS.values())) == len(effects.SOUNDS)
-    for number in range(len(effects.SOUNDS)):
+    assert len(set(sound.SOUNDS.values())) == len(SOUNDS)
+    for number in range(len(SOUNDS)):
         pwm = Pwm()
         player = sound.Sound(pwm)
         player.play(number, 0)

@@ -7,6 +7,10 @@ from footlight_core import program, records
 from footlight_core import states as st
 from footlight_core.sequencer import Sequencer
 
+# What a trace calls the effects; the sounds in the order of their numbers.
+NAMES = {fx.LAMP_ON: "lamp on", fx.LAMP_OFF: "lamp off", fx.WHITE: "white", fx.KEEP: "keep"}
+SOUNDS = "start lift time over second stir still cue counts no off ready done turn wash fault".split()
+
 _failed = [0]
 
 
@@ -127,10 +131,10 @@ class Stage:
     def _line(self, queue, index):
         kind, value = queue.kinds[index], queue.values[index]
         if kind == fx.SOUND:
-            return fx.SOUNDS[value]
+            return SOUNDS[value]
         if kind == fx.RECORD:
             return self._record_line(records.from_note(value, queue.notes[index], self.seq.run))
-        return fx.NAMES[kind] + " %d" % value
+        return NAMES[kind] + " %d" % value
 
     def _record_line(self, record):
         fields = records.fields_of(record["k"])

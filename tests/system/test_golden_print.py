@@ -9,9 +9,9 @@ import pytest
 from tests.controller.invariants import Invariants
 from tests.controller.stage import INTERPRETERS, send
 
+from footlight import meanings
 from footlight.bench import Bench
 from footlight.bench import events as ev
-from footlight_core import effects as fx
 from footlight_core import gestures, records
 
 GOLDEN = Path(__file__).parents[1] / "golden"
@@ -94,9 +94,9 @@ def test_gate_and_white_light_are_the_golden_ones(printed: tuple[Bench, Invarian
 def test_every_golden_sound_is_heard_when_it_should(printed: tuple[Bench, Invariants]):
     bench, _ = printed
     heard = {(event.t_ms, event.value) for event in bench.events if event.kind == ev.TONE}
-    wanted = [(int(line[0]), line[1]) for line in lines("print.trace") if line[1] in fx.SOUNDS]
+    wanted = [(int(line[0]), line[1]) for line in lines("print.trace") if line[1] in meanings.SOUNDS]
     # Of two sounds at one moment the first is heard then, and the other after it.
     first = dict(reversed(wanted))
     assert len(first) > 30
     for ms, name in first.items():
-        assert (ms, SOUNDS[fx.SOUNDS.index(name)][0][0]) in heard, f"{name} at {ms} ms"
+        assert (ms, SOUNDS[meanings.SOUNDS.index(name)][0][0]) in heard, f"{name} at {ms} ms"

@@ -17,6 +17,7 @@ from footlight.link import channel as channels
 from footlight.link import find, journal, slots, transport, upload
 from footlight.link.channel import Channel
 from footlight.link.errors import LinkError, NotAControllerError, OtherMakeError, SilentError
+from footlight.meanings import REPLIES
 from footlight.notebook import programs, sheets
 from footlight.notebook.book import notebook
 from footlight_core import wire
@@ -70,7 +71,7 @@ def greeted(bench: Bench, unix_s: int = 0) -> Channel:
 def test_every_reply_holds_what_the_wire_declares(bench: Bench):
     channel = greeted(bench, NOW)
     params = {"records": {"first": 1}, "kept": {"last": 0}}
-    for name, keys in wire.REPLIES:
+    for name, keys in REPLIES.items():
         if keys is not None and name in ("limits", "slots", "records", "kept"):
             assert set(channel.ask(name, **params.get(name, {}))) == set(keys), name
 

@@ -4,6 +4,7 @@ import runpy
 from collections.abc import Mapping, Sequence
 
 from footlight.firmware_files import firmware_folders
+from footlight.meanings import SOUNDS
 
 Note = tuple[int, int]  # frequency [Hz], 0 = silence; length [ms]
 
@@ -33,8 +34,7 @@ _SLACK_MS = 2
 def firmware_sounds() -> dict[str, tuple[Note, ...]]:
     """The notes of every sound, by its name in the firmware."""
     table = runpy.run_path(str(firmware_folders()[0] / "controller" / "sound.py"))
-    names = table["fx"].SOUNDS
-    return {names[number]: notes for number, notes in table["SOUNDS"].items()}
+    return {SOUNDS[number]: notes for number, notes in table["SOUNDS"].items()}
 
 
 class Ear:

@@ -8,8 +8,8 @@ import click
 
 from footlight.cli.layout import bath_text, columns, light_text, range_text, signed_text, when_text
 from footlight.cli.options import json_option, notebook_option, print_json
+from footlight.meanings import fault_text
 from footlight.notebook.sheets import BathRow, LightRow, RunPart, Story
-from footlight_core.states import FAULTS
 
 _HEAD = ["step", "what", "planned", "given", "difference", "how"]
 _HOW = {
@@ -86,7 +86,7 @@ def part_lines(part: RunPart, arithmetic: bool) -> list[str]:
         lines.append(
             f"  The sequence {part.sha[:8]} was not sent from this notebook: planned baths are not known."
         )
-    lines += [f"  fault: {_fault(code)}" for code in part.faults]
+    lines += [f"  fault: {fault_text(code)}" for code in part.faults]
     if arithmetic:
         lines += [f"  {line}" for line in part.arithmetic.splitlines()]
     return lines
@@ -146,10 +146,6 @@ def _light_how(row: LightRow) -> str:
     if len(row.parts) > 1:
         lamp += " = " + " + ".join(f"{part / 1000:.2f}" for part in row.parts)
     return f"{how}; {lamp}" if row.gate_ms else how
-
-
-def _fault(code: int) -> str:
-    return next((meaning for known, _, meaning in FAULTS if known == code), f"code {code}")
 
 
 def _as_dict(story: Story) -> dict[str, object]:

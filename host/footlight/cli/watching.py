@@ -13,9 +13,9 @@ from footlight.cli.layout import light_text
 from footlight.link import find
 from footlight.link.channel import Channel
 from footlight.link.errors import LinkError, PortError, SilentError
+from footlight.meanings import fault_text
 from footlight.notebook import programs
 from footlight.notebook.book import notebook
-from footlight_core.states import FAULTS
 
 _NO_RUN = ("idle", "pick", "done", "focus", "focus lit")
 _OUTSIDE = {
@@ -125,11 +125,6 @@ def lines_of(moment: Moment) -> list[str]:
     if status["white"]:
         lines.append("white light is permitted")
     return lines
-
-
-def fault_text(code: int) -> str:
-    """What a fault code means."""
-    return next((meaning for known, _, meaning in FAULTS if known == code), f"code {code}")
 
 
 def _where(moment: Moment) -> str:

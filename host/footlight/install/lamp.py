@@ -6,6 +6,7 @@ from typing import Any
 from footlight.install.errors import InstallError
 from footlight.install.maker import Check, Maker
 from footlight.link.channel import Channel
+from footlight.meanings import fault_text
 from footlight_core import states
 
 _WAIT_S = 180.0
@@ -61,5 +62,4 @@ def _fault(status: dict[str, Any]) -> str:
     code = status.get("fault", states.NO_FAULT)
     if status["state"] != states.FAULT:
         return ""
-    why = next((text for known, _, text in states.FAULTS if known == code), "of a kind unknown here")
-    return f" {states.fault_word(code)}: {why}; mend it, then a long press"
+    return f" {states.fault_word(code)}: {fault_text(code)}; mend it, then a long press"

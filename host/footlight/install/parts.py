@@ -8,11 +8,11 @@ from contextlib import contextmanager
 
 from footlight.install.maker import Check, Maker
 from footlight.install.prompt import Prompt
+from footlight.meanings import SOUNDS
 
 _HELPERS = """
 import machine, time
 from controller import board, pins, sound
-from footlight_core import effects
 display = board.display()
 buzzer = sound.Sound(machine.PWM(machine.Pin(pins.BUZZER), freq=1000, duty_u16=0))
 white = machine.Pin(pins.WHITE, machine.Pin.OUT, value=0)
@@ -66,13 +66,12 @@ def try_display(prompt: Prompt, maker: Maker) -> list[Check]:
 
 def try_sounds(prompt: Prompt, maker: Maker) -> list[Check]:
     """Every sound by its name, twice over."""
-    names = prompt.value("effects.SOUNDS")
     maker.say("Open the tap and turn your back: each sound comes twice.")
-    for number, name in enumerate(names):
+    for number, name in enumerate(SOUNDS):
         maker.say(f"  {name}")
         prompt.run(f"for _ in range(2):\n play({number})\n time.sleep_ms({_BETWEEN_MS})")
-    passed = maker.confirm(f"Were all {len(names)} heard over the water, and could you tell them apart?")
-    return [Check("sounds", f"{len(names)} sounds told apart", passed)]
+    passed = maker.confirm(f"Were all {len(SOUNDS)} heard over the water, and could you tell them apart?")
+    return [Check("sounds", f"{len(SOUNDS)} sounds told apart", passed)]
 
 
 def try_white(prompt: Prompt, maker: Maker) -> list[Check]:

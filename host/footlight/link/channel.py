@@ -25,7 +25,7 @@ TRIES = 4
 _READ_BYTES = 512
 _HEARD_BYTES = 400
 
-_REFUSAL_NAMES = {code: name for name, code, _ in wire.REFUSALS}
+_REFUSAL_NAMES = {code: name for name, code in wire.REFUSALS}
 
 
 class Stream(Protocol):

@@ -9,7 +9,7 @@ from footlight.bench.glyphs import read_text
 from footlight.bench.panel import Panel
 from footlight.bench.sounds import MEANINGS, Ear, firmware_sounds
 from footlight.firmware_files import firmware_folders
-from footlight_core import effects as fx
+from footlight.meanings import SOUNDS
 
 FIRMWARE = firmware_folders()[0]
 WORDS = [
@@ -43,11 +43,11 @@ def play(ear: Ear, name: str, t_us: int) -> tuple[int, list[str]]:
 
 
 def test_every_sound_of_the_firmware_has_a_meaning_of_its_own():
-    assert set(MEANINGS) == set(fx.SOUNDS) == set(firmware_sounds())
+    assert set(MEANINGS) == set(SOUNDS) == set(firmware_sounds())
     assert len(set(MEANINGS.values())) == len(MEANINGS)
 
 
-@pytest.mark.parametrize("name", fx.SOUNDS)
+@pytest.mark.parametrize("name", SOUNDS)
 def test_a_sound_is_understood_once_and_as_itself(name: str):
     ear = Ear()
     for _ in range(2):
@@ -56,10 +56,10 @@ def test_a_sound_is_understood_once_and_as_itself(name: str):
 
 def test_sounds_after_one_another_with_silence_between():
     ear, t_us, understood = Ear(), 0, []
-    for name in fx.SOUNDS:
+    for name in SOUNDS:
         t_us, heard = play(ear, name, t_us + 450_000)
         understood += heard
-    assert understood == [MEANINGS[name] for name in fx.SOUNDS]
+    assert understood == [MEANINGS[name] for name in SOUNDS]
 
 
 def test_a_sound_that_is_cut_off_does_not_spoil_the_next():

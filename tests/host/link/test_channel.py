@@ -9,6 +9,7 @@ from tests.host.link.fakes import Box, BoxStream, FastClock, Spoil, TextStream
 from footlight.link.channel import Channel
 from footlight.link.errors import NotAControllerError, OtherMakeError, RefusedError, SilentError
 from footlight.link.replies import Limits
+from footlight.meanings import REPLIES
 from footlight_core import session, wire
 
 
@@ -35,7 +36,7 @@ def test_every_reply_holds_what_the_wire_declares():
     channel, _ = greeted(Box())
     channel.stream.box.journal.add(5, "focus", gate_ms=1)  # type: ignore[attr-defined]
     params = {"records": {"first": 1}, "kept": {"last": 0}}
-    for name, keys in wire.REPLIES:
+    for name, keys in REPLIES.items():
         if keys is None or name in ("hello", "begin", "put", "commit", "clear"):
             continue
         assert set(channel.ask(name, **params.get(name, {}))) == set(keys), name

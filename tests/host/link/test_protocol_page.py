@@ -27,10 +27,6 @@ def test_the_page_names_everything_that_the_core_declares():
         assert f"| `{name}` |" in text
 
 
-def test_every_message_has_its_reply():
-    assert [name for name, _ in wire.REPLIES] == [message[0] for message in wire.MESSAGES]
-
-
 def test_the_example_frame_is_whole():
     text = load().page()
     line = text.split("```\n")[1].strip().encode()
