@@ -22,6 +22,7 @@ NOT_RUN: dict[tuple[str, str], int] = {
     ("docs/bench.md", PIPE): 1,
     ("docs/chip.md", "needs an image"): 2,
     ("docs/first-print.md", "pipx"): 1,
+    ("docs/how-to.md", BOARD): 2,
     ("docs/install.md", "make"): 1,
     ("docs/install.md", "pipx"): 2,
     ("docs/install.md", BOARD): 3,
@@ -74,10 +75,10 @@ def keep_file(block: Block) -> None:
 
 def _hold(room: Stage, shown: Shown, what: str) -> None:
     said = room.run(shown.line)
-    if shown.output is None:
-        assert said.code == 0, f"{what}\n{said.text}"
-    else:
-        # An answer that is shown may be a refusal: then the page shows that.
+    # A page may show a refusal, but only in so many words: an elision hides none.
+    may_fail = any(line.startswith("footlight: ") for line in (shown.output or "").splitlines())
+    assert said.code == 0 or may_fail, f"{what}\n{said.text}"
+    if shown.output is not None:
         assert agrees(shown.output, said.text), f"{what}\n--- the page\n{shown.output}--- said\n{said.text}"
 
 
