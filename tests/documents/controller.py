@@ -27,6 +27,7 @@ class StandIn:
 
     def __init__(self, folder: Path, interpreter: str | None = None) -> None:
         self.folder = folder
+        self.is_on_usb = True  # a bench that a page has begun is not
         self._interpreter = interpreter
         self._bench: Bench | None = None
         self._referee: Referee | None = None
@@ -61,6 +62,8 @@ class StandIn:
 
     def list_ports(self) -> list[SimpleNamespace]:
         """What pyserial would list: one port, whose USB ids are those of a controller's board."""
+        if not self.is_on_usb:
+            return []
         return [SimpleNamespace(device="/dev/ttyACM0", description="a controller", vid=0x2E8A, pid=0x0005)]
 
     def carry_out(self, spoken: str) -> None:

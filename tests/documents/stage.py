@@ -99,6 +99,7 @@ class Stage:
             return _typed_in(words)
         # The bench of a page is begun in earnest and ended at once; the stand-in goes on with its flash.
         self.controller.put_away()
+        self.controller.is_on_usb = False
         folder = words[words.index("--folder") + 1] if "--folder" in words else None
         self.controller.folder = benching.place_of(Path(folder) if folder else None)
         return _typed_in([*_at_any_port(words), "--for", _BENCH_S])

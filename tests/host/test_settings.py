@@ -74,6 +74,8 @@ def test_the_port_of_the_settings():
     run("settings", "set", "port", "socket://127.0.0.1:1")
     result = CliRunner().invoke(group, ["slots"])
     assert "socket://127.0.0.1:1" in str(result.exception)
+    # Also where one looks for controllers without naming any.
+    assert "socket://127.0.0.1:1: nobody listens there" in CliRunner().invoke(group, ["find"]).output
 
 
 def test_set_and_unset_leave_every_other_line(file: Path):

@@ -13,7 +13,8 @@ from footlight.cli.options import hint, json_option, print_json
 def command(ports: tuple[str, ...], as_json: bool) -> None:
     """List the controllers that are plugged in, and what each other likely port turned out to be.
 
-    Only ports whose USB ids are those of a controller's board are spoken to. Name PORTS to try those instead.
+    Only ports whose USB ids are those of a controller's board are spoken to, and the one that is set in the
+    environment or the settings. Name PORTS to try those instead.
 
     \b
     Example:
@@ -22,7 +23,11 @@ def command(ports: tuple[str, ...], as_json: bool) -> None:
     """
     from footlight.link import find, transport
 
-    looks = [find.look_at(port) for port in ports] if ports else find.look_everywhere(transport.list_all())
+    looks = [find.look_at(port) for port in ports or _set_port()]
+    if not ports:
+        looks += find.look_everywhere(
+            port for port in transport.list_all() if port.address not in _set_port()
+        )
     if as_json:
         print_json([_as_dict(look) for look in looks])
     else:
@@ -31,6 +36,13 @@ def command(ports: tuple[str, ...], as_json: bool) -> None:
     if not any(look.is_controller for look in looks):
         raise find.none_found([]) if not looks else find.NoControllerError("none of these is a controller")
     hint("Name one with --port, or set FOOTLIGHT_PORT.")
+
+
+def _set_port() -> list[str]:
+    from footlight import settings
+
+    port = settings.held("port").value
+    return [str(port)] if port else []
 
 
 def _what(look: Any) -> str:
