@@ -17,6 +17,8 @@ from footlight.notebook.verdicts import Verdict
 
 # Defects that a tired bath may cause. Common practice, no source.
 OF_BATHS = frozenset(("mottle", "veil", "stain"))
+
+_JUST_BELOW = 0.999
 Key = tuple[str, str]  # a bath's name and formula: baths that may be learned from together
 Span = tuple[float, float]
 
@@ -90,7 +92,9 @@ def narrowed(usual: Span, highest_good: float, lowest_spoilt: float | None) -> S
     """The usual range, moved by what was still good and by what was spoilt above it."""
     most = max(usual[1], highest_good)
     if lowest_spoilt is not None:
-        most = min(most, lowest_spoilt)
+        # The sheet that would come to it again is one too many.
+        to_spoilt = lowest_spoilt * _JUST_BELOW
+        most = to_spoilt if highest_good > usual[1] else min(most, to_spoilt)
     if most > usual[0]:
         return max(usual[0], highest_good), most
     # Spoilt before use usually begins to tell: the range begins where it was still good, if that is known.
