@@ -1,10 +1,15 @@
 """Fit many replicates of a curve at once: weighted, damped Gauss-Newton over arrays.
 
-Black is fitted near its threshold as plateau − span · exp(−exp(a + b·x + c·x²)), x in stops: with c = 0 the
-saturating curve of a layer whose grains are hit at random (Weibull); c lets the shoulder be another one.
+Black is fitted near its threshold as plateau − span · share(a + b·x + c·x²), x in stops, in two forms. With
+c = 0 they are the saturating curve of a layer whose grains are hit at random (Weibull), and the symmetrical S
+of the logistic curve; c lets the shoulder be another one. No paper need follow either: how far apart they
+come out is what the unknown shape costs.
 A rise of veil or of excess variance is exp(a + b·x + c·x²): a power of the dose, bent by c. Both are monotone
 where they cross their threshold: b is kept positive there, and c is held near zero by a prior.
 """
+
+from collections.abc import Callable
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -48,30 +53,69 @@ def crossing(p: NDArray, level: float, least: float, most: float) -> NDArray:
     return np.where(above.any(axis=1), found, _NEVER)
 
 
-def black(x: NDArray, density_d: NDArray, sigma_d: NDArray, plateau_d: NDArray, base_d: NDArray) -> NDArray:
-    """Parameters (B, 3) of the black near its threshold; x [stops], densities (B, n) [D], sigma (n,) [D].
+@dataclass(frozen=True)
+class Form:
+    """A form of the black near its top. share: what is missing from the plateau, as a share of the span, of
+    an inner value u that rises with the dose; slope: −d share/du; inner: u of a share."""
 
-    Row 0 is the strip itself: it alone decides the weights, so that noise cannot choose its own.
+    name: str
+    share: Callable[[NDArray], NDArray]
+    slope: Callable[[NDArray], NDArray]
+    inner: Callable[[NDArray], NDArray]
+
+
+def _odds(u: NDArray) -> NDArray:
+    return 1 / (1 + np.exp(u))
+
+
+FORMS = (
+    Form(
+        "hits",
+        lambda u: np.exp(-np.exp(u)),
+        lambda u: np.exp(u - np.exp(u)),
+        lambda share: np.log(-np.log(share)),
+    ),
+    Form(
+        "logistic",
+        _odds,
+        lambda u: _odds(u) * (1 - _odds(u)),
+        lambda share: np.log(1 / share - 1),
+    ),
+)
+
+
+def black(
+    form: Form, x: NDArray, density_d: NDArray, sigma_d: NDArray, plateau_d: NDArray, base_d: NDArray
+) -> tuple[NDArray, float]:
+    """Parameters (B, 3) of the black near its threshold, and how badly the strip itself is fitted (χ²).
+
+    x [stops], densities (B, n) [D], sigma (n,) [D]. Row 0 is the strip itself: it alone decides the weights,
+    so that noise cannot choose its own.
     """
     span = np.maximum(plateau_d - base_d, 0.05)[:, None]
+    variance = sigma_d**2 + 0.0015**2
+    prior_weight = np.array([0, 0, 1 / 0.5**2])
 
     def fit(rows, start, short_d):
-        def model(inside):
-            hit = np.exp(inside)
-            left = span[rows] * np.exp(-hit)
-            return plateau_d[rows, None] - left, left * hit
+        def model(u):
+            return plateau_d[rows, None] - span[rows] * form.share(u), span[rows] * form.slope(u)
 
-        weight = np.tile(near(short_d, 0.05, 0.9) / (sigma_d**2 + 0.0015**2), (len(start), 1))
-        return _solve(start, x, density_d[rows], weight, np.zeros(3), np.array([0, 0, 1 / 0.5**2]), model)
+        weight = np.tile(near(short_d, 0.05, 0.9) / variance, (len(start), 1))
+        return _solve(start, x, density_d[rows], weight, np.zeros(3), prior_weight, model)
+
+    def short(p):
+        return span[0] * form.share(np.clip(_at(p, x)[0], -12, 8))
 
     short_d = plateau_d[0] - density_d[0]
     share = np.clip(short_d / span[0], 1e-3, 0.999)
-    guess = np.log(-np.log(share))
-    first = _line(x, guess[None], (near(short_d, 0.05, 0.9) * (share * -np.log(share)) ** 2)[None])
+    certain = form.slope(form.inner(share)) ** 2
+    first = _line(x, form.inner(share)[None], (near(short_d, 0.05, 0.9) * certain)[None])
     for _ in range(2):
         first = fit(slice(0, 1), first, short_d)
-        short_d = span[0] * np.exp(-np.exp(np.clip(_at(first, x)[0], -12, 8)))
-    return fit(slice(None), np.repeat(first, len(density_d), axis=0), short_d)
+        short_d = short(first)
+    fitted = fit(slice(None), np.repeat(first, len(density_d), axis=0), short_d)
+    left = (plateau_d[0] - short(fitted[:1]) - density_d[0]) ** 2 / variance
+    return fitted, float((near(short(fitted[:1]), 0.05, 0.9) * left).sum())
 
 
 def rise(x: NDArray, rises: NDArray, floor: float, relative: float, slope: float) -> NDArray:

@@ -23,13 +23,17 @@ class Guide:
     """What is known beforehand.
 
     steps: how many, zero and anchor included. bands: their names in order, one for a plain strip. edges_mm:
-    inner edges given by hand [mm from the zero end]. short: the steps run along the short side.
+    inner edges given by hand [mm from the zero end]. short: the steps run along the short side. lightens: the
+    steps make all bands lighter, and the first band is the darkest. least_d: how much the ends of the strip
+    must differ [D].
     """
 
     steps: int
     bands: tuple[str, ...] = BANDS
     edges_mm: tuple[float, ...] = ()
     short: bool = False
+    lightens: bool = False
+    least_d: float = _LEAST_BLACK_D
 
 
 def find(view: Overview, paper: Place, guide: Guide, name: str) -> Grid:
@@ -40,18 +44,18 @@ def find(view: Overview, paper: Place, guide: Guide, name: str) -> Grid:
             f"{name}: {place.length_mm:.0f} mm cannot hold {guide.steps} steps of {_LEAST_STEP_MM:g} mm or"
             " more; check --ppi and the number of steps"
         )
-    place = _upright(view, place, guide, name)
+    place = (_darkest_first if guide.lightens else _upright)(view, place, guide, name)
     picture = _samples(view, place)
     bands = _bands(picture, place, guide, name)
     # Whites grow blotchy, not stepped: where there is a black band it shows the edges better.
     rows = [
         _row(picture, low.at_mm, high.at_mm)
         for band, low, high in zip(guide.bands, bands, bands[1:], strict=False)
-        if band in _STEPPED or not set(_STEPPED) & set(guide.bands)
+        if guide.lightens or band in _STEPPED or not set(_STEPPED) & set(guide.bands)
     ]
     steps, note = _steps(np.array(rows), place, guide, name)
     grid = Grid(place, steps, bands, guide.bands, (note,) if note else ())
-    return _checked(grid, picture, name)
+    return _checked(grid, picture, guide, name)
 
 
 def _samples(view: Overview, place: Place) -> NDArray:
@@ -79,14 +83,32 @@ def _upright(view: Overview, place: Place, guide: Guide, name: str) -> Place:
         end = max(3, len(profile) // (2 * guide.steps))
         rises[row] = float(np.median(profile[-end:-2]) - np.median(profile[2:end]))
     row, rise = max(rises.items(), key=lambda item: abs(item[1]))
-    if abs(rise) < _LEAST_BLACK_D and "black" in guide.bands:
+    if abs(rise) < guide.least_d and ("black" in guide.bands or count == 1):
         raise ScanError(
             f"{name}: no black grows from one end to the other (only {abs(rise):.2f} D); this is no strip of"
-            f" {guide.steps} steps with the black band at a side"
+            f" {guide.steps} steps"
+            + (" with the black band at a side" if count > 1 else " that reach far enough")
         )
     if rise < 0:
         place, row = place.turned(2), count - 1 - row
     return place.flipped() if row != wanted else place
+
+
+def _darkest_first(view: Overview, place: Place, guide: Guide, name: str) -> Place:
+    """The darkest band first, and the end first where its bands are darkest."""
+    picture = _samples(view, place)
+    count = len(guide.bands)
+    levels = [float(np.median(part)) for part in np.array_split(picture, count, axis=0)]
+    if levels[-1] > levels[0]:
+        place, picture = place.flipped(), picture[::-1]
+    end = max(3, picture.shape[1] // (2 * guide.steps))
+    fall = float(np.median(picture[:, 2:end]) - np.median(picture[:, -end:-2]))
+    if abs(fall) < guide.least_d or abs(levels[0] - levels[-1]) < guide.least_d:
+        raise ScanError(
+            f"{name}: neither {guide.steps} flashes nor {count} tones are seen (ends differ by"
+            f" {abs(fall):.2f} D); this is no strip of flash bands"
+        )
+    return place if fall > 0 else place.turned(2).flipped()
 
 
 def _bands(picture: NDArray, place: Place, guide: Guide, name: str):
@@ -129,10 +151,10 @@ def _one_missing(found: NDArray, place: Place, guide: Guide, what: str, error: S
     )
 
 
-def _checked(grid: Grid, picture: NDArray, name: str) -> Grid:
+def _checked(grid: Grid, picture: NDArray, guide: Guide, name: str) -> Grid:
     """A grid whose black band does grow, step by step; a photograph or a page does not."""
-    if "black" not in grid.names:
-        return grid
+    if "black" not in grid.names or guide.lightens:
+        return _with_unseen(grid)
     row = grid.names.index("black")
     profile = _row(picture, grid.bands[row].at_mm, grid.bands[row + 1].at_mm)
     middles = [(a.at_mm + b.at_mm) / 2 for a, b in zip(grid.steps, grid.steps[1:], strict=False)]
@@ -142,6 +164,10 @@ def _checked(grid: Grid, picture: NDArray, name: str) -> Grid:
         raise ScanError(
             f"{name}: the black band goes up and down; this is no strip, or the band order is another"
         )
+    return _with_unseen(grid)
+
+
+def _with_unseen(grid: Grid) -> Grid:
     unseen = sum(not edge.seen for edge in grid.steps)
     if unseen:
         return replace(grid, notes=(*grid.notes, f"{unseen} edges are too faint to see: placed by spacing"))

@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from footlight.strips import curve
 from footlight.strips.reading import Read
 from footlight.strips.result import Interval, Reading
 
@@ -96,7 +97,8 @@ def _curve(axes, reading: Reading) -> None:
     doses = [cell.dose_stops for cell in reading.band("black") if cell.dose_stops is not None]
     x = np.linspace(min(doses), max(doses[:-1]), 300)
     span = reading.plateau_d - reading.base_d
-    y = reading.plateau_d - span * np.exp(-np.exp(np.clip(a + b * x + c * x * x, -12, 8)))
+    form = next(one for one in curve.FORMS if one.name == reading.form)
+    y = reading.plateau_d - span * form.share(np.clip(a + b * x + c * x * x, -12, 8))
     good = y > reading.plateau_d - 0.6 * span
     axes.plot(x[good], y[good], color="0.3", linewidth=0.9, label="fitted near its top", zorder=1)
 

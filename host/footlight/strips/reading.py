@@ -73,6 +73,18 @@ class Options:
 
 
 @dataclass(frozen=True)
+class Measured:
+    """A strip found and measured, before anything is concluded. scan: as it was worked on."""
+
+    scan: Scan
+    grid: Grid
+    view: overview.Overview
+    cells: dict[str, list[Cell]]
+    scale: calibration.Calibration
+    notes: tuple[str, ...]
+
+
+@dataclass(frozen=True)
 class Read:
     """A reading with what the picture of it needs."""
 
@@ -85,8 +97,21 @@ class Read:
 def read(scan: Scan, doses: Doses, guide: grid.Guide, options: Options | None = None) -> Read:
     """Read a strip. Raises ScanError, one line, for what cannot be read."""
     options = options or Options()
-    scan = reduced.to_working(scan)
     _check(doses, guide, scan.name)
+    found = measured(scan, guide, options)
+    cells = found.cells
+    window, decision = _decided(doses, len(found.grid.steps) - 1, cells, guide, options)
+    signs = summary.signs(cells, window, options.paper_d, wanting=decision.dose_stops is None)
+    reading = summary.reading(
+        found.scan, doses.present_s, doses.totals_s, found.grid, cells, found.scale, window, options.rules,
+        decision, cause.causes(signs), found.notes,
+    )  # fmt: skip
+    return Read(reading, found.grid, found.view, cells)
+
+
+def measured(scan: Scan, guide: grid.Guide, options: Options) -> Measured:
+    """Find the strip, calibrate, measure its cells. Raises ScanError, one line, for what is no strip."""
+    scan = reduced.to_working(scan)
     base = calibration.by_encoding(scan, options.linear)
     view = overview.make(scan, base.tables[len(base.tables) // 2])
     outlines = outline.find(view, scan.name)
@@ -95,15 +120,8 @@ def read(scan: Scan, doses: Doses, guide: grid.Guide, options: Options | None = 
     scale = _scale(scan, outlines.pieces[1:], options, base, surface)
     cells = measure.cells(scan, found, scale, surface)
     _refuse_clipped(cells, scan.name)
-    window, decision = _decided(doses, len(found.steps) - 1, cells, guide, options)
     notes = (*scan.notes, *found.notes, *scale.notes, *((surface.note,) if surface.note else ()))
-    notes += summary.notes(scan, cells, scale)
-    signs = summary.signs(cells, window, options.paper_d, wanting=decision.dose_stops is None)
-    reading = summary.reading(
-        scan, doses.present_s, doses.totals_s, found, cells, scale, window, options.rules, decision,
-        cause.causes(signs), notes,
-    )  # fmt: skip
-    return Read(reading, found, view, cells)
+    return Measured(scan, found, view, cells, scale, notes + summary.notes(scan, cells, scale))
 
 
 def _check(doses: Doses, guide: grid.Guide, name: str) -> None:

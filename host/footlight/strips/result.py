@@ -105,6 +105,7 @@ class Reading(msgspec.Struct, frozen=True):
     advice: Advice
     notes: tuple[str, ...]
     taken: Taken | None = None
+    form: str = "hits"
 
     def band(self, name: str) -> list[Step]:
         """The cells of one band, in order."""

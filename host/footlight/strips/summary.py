@@ -137,6 +137,7 @@ def reading(
         limits_d=(rules.full_within_d, rules.veil_d, rules.mottle_limit_d),
         advice=_advice(decision, full, clean, present_s, causes),
         notes=notes,
+        form=window.form if window else "hits",
     )
 
 

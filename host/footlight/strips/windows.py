@@ -22,11 +22,11 @@ UNEVEN_D = 0.0010
 _BEYOND_STOPS = 0.25
 _TURNED_D = 0.012
 # What the unknown shape between steps costs: of whole stops, with the square of their distance; at least.
-_SHAPE_STOPS, _LEAST_SHAPE_STOPS = 0.041, 0.010
+_SHAPE_STOPS, _LEAST_SHAPE_STOPS = 0.025, 0.007
 # Where black turns back, steps this near the top are already bent by it.
 _TURNING_D = 0.015
 # What makes up for blotches larger than blocks, found on the simulated papers.
-_WIDER_VEIL, _WIDER_MOTTLE, _WIDER_BLACK = 1.5, 2.0, 1.1
+_WIDER_VEIL, _WIDER_MOTTLE, _WIDER_BLACK = 1.5, 1.7, 1.1
 
 
 @dataclass(frozen=True)
@@ -51,7 +51,7 @@ class Plateau:
 
 @dataclass(frozen=True)
 class Window:
-    """L and U, and what the fits gave. black: parameters of the median curve; plateau_d, base_d [D]."""
+    """L and U, and what the fits gave. black: parameters of the form that fits; plateau_d, base_d [D]."""
 
     full: Bound
     clean: Bound
@@ -60,6 +60,7 @@ class Window:
     base_d: float
     black: tuple[float, float, float]
     block_tiles: int
+    form: str = "hits"
 
 
 def find(
@@ -81,11 +82,18 @@ def find(
     reps = _uneven(reps, rng).T
     reps = reps.mean(axis=0) + _WIDER_BLACK * (reps - reps.mean(axis=0))
     real = np.array([[cell.density_d for cell in cells["black"]]])
-    full, params, plateau = _full(stops, np.vstack([real, reps]), rules, earlier_drop_d)
+    full, fitted, plateau = _full(stops, np.vstack([real, reps]), rules, earlier_drop_d)
     clean = _clean(stops, cells, rules, rng)
     base = float(real[0, 0])
     return Window(
-        full, clean, float(plateau.density_d[0]), plateau.drop_d, base, tuple(params[0].tolist()), side
+        full,
+        clean,
+        float(plateau.density_d[0]),
+        plateau.drop_d,
+        base,
+        tuple(fitted.params[0].tolist()),
+        side,
+        fitted.form,
     )
 
 
@@ -127,14 +135,46 @@ def _full(stops, density_d, rules: Rules, earlier_drop_d: float):
     centre = float(x.mean())
     base = density_d[:, 0]
     sigma = np.where(plateau.density_d[0] - y[0] < _TURNING_D, 10.0, sigma) if turned else sigma
-    params = curve.black(x[:last] - centre, y[:, :last], sigma[:last], plateau.density_d, base)
-    span = np.maximum(plateau.density_d - base, 0.05 + 1e-3)
-    level = np.log(np.log(span / rules.full_within_d))
-    at_level = params - np.stack([level, 0 * level, 0 * level], axis=1)
-    found = curve.crossing(at_level, 0.0, x[0] - centre - _BEYOND_STOPS, x[-1] - centre + _BEYOND_STOPS)
+    shapes = [
+        _crossed(
+            form, x[:last] - centre, y[:, :last], sigma[:last], plateau.density_d, base, rules, x - centre
+        )
+        for form in curve.FORMS
+    ]
+    found, params, form = _mixed(shapes)
     shape = math.hypot(_SHAPE_STOPS * float(np.median(np.diff(x))) ** 2, _LEAST_SHAPE_STOPS)
     found[1:] += np.random.default_rng(len(found)).normal(0, shape, len(found) - 1)
-    return _bound(found + centre, "black"), _moved(params, centre), plateau
+    return _bound(found + centre, "black"), _Fitted(form.name, _moved(params, centre)), plateau
+
+
+@dataclass(frozen=True)
+class _Fitted:
+    """The form that fits best, and its parameters."""
+
+    form: str
+    params: NDArray
+
+
+def _crossed(form: curve.Form, x, y, sigma, plateau_d, base_d, rules: Rules, every: NDArray):
+    """(form, where full black is crossed, parameters, χ²) by one form of the curve."""
+    params, misfit = curve.black(form, x, y, sigma, plateau_d, base_d)
+    span = np.maximum(plateau_d - base_d, rules.full_within_d + 1e-3)
+    level = form.inner(rules.full_within_d / span)
+    at_level = params - np.stack([level, 0 * level, 0 * level], axis=1)
+    found = curve.crossing(at_level, 0.0, every[0] - _BEYOND_STOPS, every[-1] + _BEYOND_STOPS)
+    return form, found, params, misfit
+
+
+def _mixed(shapes) -> tuple[NDArray, NDArray, curve.Form]:
+    """Replicates of every form by how well each fits the strip: what the strip cannot tell stays open."""
+    weights = np.exp(-0.5 * (np.array([misfit for *_, misfit in shapes]) - min(m for *_, m in shapes)))
+    weights /= weights.sum()
+    best, first, params, _ = shapes[int(weights.argmax())]
+    count = len(first) - 1
+    chosen = np.searchsorted(np.cumsum(weights), (np.arange(count) + 0.5) / count)
+    mixed = np.stack([found for _, found, *_ in shapes])
+    middle = mixed[:, 0] @ weights if np.isfinite(mixed[:, 0]).all() else first[0]
+    return np.concatenate([[middle], mixed[:, 1:][chosen, np.arange(count)]]), params, best
 
 
 def _moved(params: NDArray, centre: float) -> NDArray:
@@ -161,27 +201,39 @@ def _clean(stops, cells: dict[str, list[Cell]], rules: Rules, rng: np.random.Gen
     return _bound(every.min(axis=0), rows[int(every[:, 0].argmin())][0])
 
 
-def _veil(x: NDArray, band: list[Cell], rules: Rules, rng: np.random.Generator) -> NDArray:
-    means, side = _replicates(band, 0, rng)
+def rising(stops: NDArray, cells: list[Cell], level_d: float, seed: int = 0) -> Bound:
+    """The dose at which a band, its zero step first, is `level_d` [D] above that step."""
+    rng = np.random.default_rng(seed)
+    return _bound(_level(stops[1:], cells, level_d, rng), "density")
+
+
+def _level(x: NDArray, cells: list[Cell], level_d: float, rng: np.random.Generator) -> NDArray:
+    means, _ = _replicates(cells, 0, rng)
     means[1:] = _uneven(means[1:], rng)
-    return _rise_to(x, means, _WIDER_VEIL, 0.05, rules.veil_d, 0.8)
+    return _rise_to(x, means, _WIDER_VEIL, 0.05, level_d, 0.8, rng)
+
+
+def _veil(x: NDArray, band: list[Cell], rules: Rules, rng: np.random.Generator) -> NDArray:
+    return _level(x, band[:-1], rules.veil_d, rng)
 
 
 def _mottle(x: NDArray, band: list[Cell], rules: Rules, rng: np.random.Generator) -> NDArray:
-    variances, _ = _replicates(band, 1, rng)
-    return _rise_to(x, variances, _WIDER_MOTTLE, 0.15, rules.mottle_limit_d**2, 1.6)
+    variances, _ = _replicates(band[:-1], 1, rng)
+    return _rise_to(x, variances, _WIDER_MOTTLE, 0.15, rules.mottle_limit_d**2, 1.6, rng)
 
 
-def _replicates(band: list[Cell], which: int, rng: np.random.Generator) -> tuple[NDArray, int]:
-    """(B + 1, n) of means or variances of a band without its anchor, the strip itself in row 0."""
-    tiles = [cell.tiles_d for cell in band[:-1]]
+def _replicates(cells: list[Cell], which: int, rng: np.random.Generator) -> tuple[NDArray, int]:
+    """(B + 1, n) of means or variances of the steps of a band, the strip itself in row 0."""
+    tiles = [cell.tiles_d for cell in cells]
     side = bootstrap.block_side(tiles[len(tiles) // 2 :])
     reps = np.stack([bootstrap.resample(field, side, rng)[which] for field in tiles]).T
-    real = [cell.measured.mottle_d**2 if which else cell.density_d for cell in band[:-1]]
+    real = [cell.measured.mottle_d**2 if which else cell.density_d for cell in cells]
     return np.vstack([real, reps]), side
 
 
-def _pooled(values: NDArray, wider: float, least: float, least_floor: float) -> tuple[NDArray, float, float]:
+def _pooled(
+    values: NDArray, wider: float, least: float, least_floor: float, rng: np.random.Generator
+) -> tuple[NDArray, float, float]:
     """Rises above the zero step whose spread follows one law over all steps: (rises, floor, relative).
 
     A single cell holds few blotches, so its own spread is poorly known; spread / rise is pooled over the
@@ -193,14 +245,34 @@ def _pooled(values: NDArray, wider: float, least: float, least_floor: float) -> 
     plain = rises[0] > 4 * floor
     shares = (spread[1:][plain] / rises[0][plain]) ** 2
     relative = wider * max(least, float(np.sqrt(shares.mean()))) if plain.any() else 0.25
-    wanted = np.hypot(floor, relative * np.maximum(rises[0], 0))
-    own = np.maximum(rises[1:].std(axis=0), 1e-12)
-    rises[1:] = rises[0] + (rises[1:] - rises[1:].mean(axis=0)) * wanted / own
-    return rises, floor, relative
+    return _spread_out(np.maximum(rises[0], 0), rises[1:].shape, floor, relative, rng), floor, relative
 
 
-def _rise_to(x: NDArray, values: NDArray, wider: float, least: float, threshold: float, slope: float):
-    rises, floor, relative = _pooled(values / threshold, wider, least, 0.03)
+def _spread_out(
+    rise: NDArray, shape: tuple[int, int], floor: float, relative: float, rng: np.random.Generator
+) -> NDArray:
+    """What a rise may truly be, in row 0 its median and a replicate a row; `relative` of it is uncertain.
+
+    A field of few blotches mostly shows less than its paper's mean, and now and then far more, as a variance
+    from few values does: the truth is the rise over a gamma variate of mean 1 (for a variance of n values its
+    shape is n/2), and so lies further above than below.
+    """
+    values = 1 / relative**2
+    scatter = rng.gamma(values, 1 / values, shape)
+    replicates = rise / scatter + floor * rng.standard_normal(shape)
+    return np.vstack([rise / (1 - 1 / (3 * values)), replicates])
+
+
+def _rise_to(
+    x: NDArray,
+    values: NDArray,
+    wider: float,
+    least: float,
+    threshold: float,
+    slope: float,
+    rng: np.random.Generator,
+):
+    rises, floor, relative = _pooled(values / threshold, wider, least, 0.03, rng)
     centre = float(x.mean())
     params = curve.rise(x - centre, rises, floor, relative, slope)
     found = curve.crossing(params, 0.0, x[0] - centre - _BEYOND_STOPS, x[-1] - centre + _BEYOND_STOPS)

@@ -34,7 +34,10 @@ class Scanner:
 
 @dataclass(frozen=True)
 class Sheet:
-    """A strip as it lies: doses of its steps [stops, −inf: zero], edges [mm], bands, drops (x, y, r) [mm]."""
+    """A strip as it lies: doses of its steps [stops, −inf: zero], edges [mm], bands, drops (x, y, r) [mm].
+
+    levels_d: density of each step of each band [D], in place of what the paper would make of the doses.
+    """
 
     stops: tuple[float, ...]
     step_mm: float = 14.0
@@ -42,6 +45,7 @@ class Sheet:
     bands: tuple[str, ...] = ROWS
     edges_mm: tuple[float, ...] = ()
     drops: tuple[tuple[float, float, float], ...] = ()
+    levels_d: tuple[tuple[float, ...], ...] = ()
 
     @property
     def edges(self) -> NDArray:
@@ -132,8 +136,8 @@ def _strip_density(paper: Paper, sheet: Sheet, rng: np.random.Generator):
         halide, blotch = _sampled(left, where), _sampled(worked, where)
         for index, band in enumerate(sheet.bands):
             mine = row == index
-            mean = np.interp(along[mine], grid, _band(paper, band, dose))
-            if band == "black":
+            mean = np.interp(along[mine], grid, _levels(paper, sheet, index, grid, dose))
+            if sheet.levels_d or band == "black":
                 found[mine] = mean + paper.black_mottle_d * blotch[mine]
             elif band == "grey":
                 found[mine] = np.maximum(mean, paper.grey_d) + paper.black_mottle_d * blotch[mine]
@@ -164,6 +168,14 @@ def _doses(grid: NDArray, sheet: Sheet) -> NDArray:
     places = np.concatenate([[0], np.repeat(inner, 2), [sheet.edges[-1]]])
     places[1:-1] += np.tile([-_PENUMBRA_MM / 2, _PENUMBRA_MM / 2], len(inner))
     return np.interp(grid, places, np.repeat(levels, 2))
+
+
+def _levels(paper: Paper, sheet: Sheet, index: int, grid: NDArray, dose: NDArray) -> NDArray:
+    """Mean density along a band [D]; of whites, the mean veil."""
+    if not sheet.levels_d:
+        return _band(paper, sheet.bands[index], dose)
+    step = np.clip(np.searchsorted(sheet.edges, grid, side="right") - 1, 0, len(sheet.stops) - 1)
+    return np.array(sheet.levels_d[index])[step]
 
 
 def _band(paper: Paper, band: str, dose: NDArray) -> NDArray:
