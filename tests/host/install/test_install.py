@@ -1,5 +1,6 @@
 """Installing on a board behind a pty: real firmware, MicroPython's unix port, prompt, restarts."""
 
+import ast
 import hashlib
 import sys
 import time
@@ -115,6 +116,13 @@ def test_files_are_compiled_where_the_board_loads_them():
     assert {"boot.py", "main.py", "controller/lamp.mpy", "footlight_core/wire.mpy"} <= set(files)
     assert files["controller/lamp.mpy"][:2] == b"M\x06"
     assert sum(map(len, files.values())) < 128 * 1024
+
+
+def test_nothing_relies_on_what_compiling_leaves_out():
+    for path, file in image.sources().items():
+        tree = ast.parse(file.read_text(encoding="utf-8"))
+        assert not [node for node in ast.walk(tree) if isinstance(node, ast.Assert)], path
+        assert "__debug__" not in file.read_text(encoding="utf-8"), path
 
 
 def test_files_are_sources_where_it_does_not(monkeypatch: pytest.MonkeyPatch):
