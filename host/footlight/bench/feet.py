@@ -86,7 +86,7 @@ class Feet:
             self._bench.run_for(LOOK_MS)
             self._bench.tap()
             return False
-        if not begun:
+        if not begun and step["auto"] != 1:
             self._begin()
         if step.get("aside"):
             return False
