@@ -2,7 +2,7 @@
 
 What the page says stands in comments that no reader of the page sees:
 `<!-- not run: WHY -->` just before a block that is not to be run, and `<!-- feet: … -->`,
-`<!-- later: … -->` and `<!-- room: … -->` between blocks (see `stage`).
+`<!-- later: … -->`, `<!-- edit: … -->` and `<!-- room: … -->` between blocks (see `stage`).
 """
 
 import re
@@ -12,7 +12,7 @@ from pathlib import Path
 
 REPOSITORY = Path(__file__).parents[2]
 _FENCE = re.compile(r"^\s*```(\S*)\s*$")
-_TOLD = re.compile(r"^\s*<!-- (not run|feet|later|room): (.+?) -->\s*$")
+_TOLD = re.compile(r"^\s*<!-- (not run|feet|later|room|edit): (.+?) -->\s*$")
 PROMPT = "$ "
 _BEGINS = re.compile(r"\(?(footlight|make|pip|pipx|sudo|export|sleep|man|sqlite3|[A-Z0-9_]+=\S+)\b")
 # Blocks that hold what is typed; "" is a block that names no language.

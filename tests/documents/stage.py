@@ -1,8 +1,9 @@
 """Where the commands of one page are run: an empty home, a folder of their own, a date, a controller.
 
 Everything happens in this process, through the tool's own entry point, so that its errors and exit codes are
-those of the command. `<!-- room: empty -->` makes the notebook an empty one; otherwise it holds a few sheets,
-among them the 41 that pages speak of.
+those of the command. `<!-- room: empty -->` makes the notebook an empty one; otherwise it holds the sheet 41
+that pages speak of. `<!-- later: 2 days -->` lets time pass outside of the bench, `<!-- edit: FILE: OLD -> NEW -->`
+is what the reader does in an editor, and `<!-- feet: … -->` what the printer does (see `controller`).
 """
 
 import contextlib
@@ -65,6 +66,8 @@ class Stage:
             self.controller.carry_out(told.text)
         elif told.word == "later":
             self.clock.later(_span_s(told.text))
+        elif told.word == "edit":
+            _edit(told.text)
         elif told.word == "room" and told.text == "empty":
             place.default_path().unlink()
         else:
@@ -142,6 +145,16 @@ def _furnish() -> None:
         sent = programs.Sequence(SHA, "PENCIL", "reversal print", PRINT_PROGRAM, "# the sequence\n", "8 s")
         programs.note_sent(connection, sent, "box-1", 1, EVENING)
     assert _typed_in(["write", "41", "--defect", "mottle", "upper left"]).code == 0
+
+
+def _edit(text: str) -> None:
+    name, _, change = text.partition(": ")
+    old, _, new = change.partition(" -> ")
+    file = Path(name)
+    before = file.read_text(encoding="utf-8")
+    if not new or old not in before:
+        raise ValueError(f"edit: '{old}' does not stand in {name}")
+    file.write_text(before.replace(old, new), encoding="utf-8")
 
 
 def _span_s(text: str) -> float:

@@ -85,5 +85,8 @@ def test_a_wrong_page_is_noticed(tmp_path):
         assert not agrees("no sheets\n", room.run("footlight sheets").text)
         with pytest.raises(NoShellError):
             room.run("make test")
+        with pytest.raises(ValueError, match="does not stand in"):
+            room.run("footlight new pre-flash")
+            room.obey(Told("edit", "pre-flash.toml: sheets = 7 -> sheets = 8", 1))
         with pytest.raises(ValueError, match="not understood"):
             room.obey(Told("feet", "dance", 1))
