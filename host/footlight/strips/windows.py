@@ -23,10 +23,12 @@ _BEYOND_STOPS = 0.25
 _TURNED_D = 0.012
 # What the unknown shape between steps costs: of whole stops, with the square of their distance; at least.
 _SHAPE_STOPS, _LEAST_SHAPE_STOPS = 0.025, 0.007
+# Neither form turns back, so where the black does they both miss its top in the same way.
+_TURNED_SHAPE_STOPS = 0.033
 # Where black turns back, steps this near the top are already bent by it.
 _TURNING_D = 0.015
 # What makes up for blotches larger than blocks, found on the simulated papers.
-_WIDER_VEIL, _WIDER_MOTTLE, _WIDER_BLACK = 1.5, 1.7, 1.1
+_WIDER_VEIL, _WIDER_MOTTLE, _WIDER_BLACK = 1.7, 2.1, 1.1
 
 
 @dataclass(frozen=True)
@@ -142,7 +144,8 @@ def _full(stops, density_d, rules: Rules, earlier_drop_d: float):
         for form in curve.FORMS
     ]
     found, params, form = _mixed(shapes)
-    shape = math.hypot(_SHAPE_STOPS * float(np.median(np.diff(x))) ** 2, _LEAST_SHAPE_STOPS)
+    coarse = _TURNED_SHAPE_STOPS if turned else _SHAPE_STOPS
+    shape = math.hypot(coarse * float(np.median(np.diff(x))) ** 2, _LEAST_SHAPE_STOPS)
     found[1:] += np.random.default_rng(len(found)).normal(0, shape, len(found) - 1)
     return _bound(found + centre, "black"), _Fitted(form.name, _moved(params, centre)), plateau
 
@@ -253,14 +256,12 @@ def _spread_out(
 ) -> NDArray:
     """What a rise may truly be, in row 0 its median and a replicate a row; `relative` of it is uncertain.
 
-    A field of few blotches mostly shows less than its paper's mean, and now and then far more, as a variance
-    from few values does: the truth is the rise over a gamma variate of mean 1 (for a variance of n values its
-    shape is n/2), and so lies further above than below.
+    A field of few blotches mostly shows less than its paper's mean and now and then far more, as a variance
+    from few values does. So the truth scatters about the rise in proportion, a little more above it.
     """
-    values = 1 / relative**2
-    scatter = rng.gamma(values, 1 / values, shape)
-    replicates = rise / scatter + floor * rng.standard_normal(shape)
-    return np.vstack([rise / (1 - 1 / (3 * values)), replicates])
+    middle = rise * (1 + relative**2 / 6)
+    scatter = np.exp(math.sqrt(math.log1p(relative**2)) * rng.standard_normal(shape))
+    return np.vstack([middle, middle * scatter + floor * rng.standard_normal(shape)])
 
 
 def _rise_to(
