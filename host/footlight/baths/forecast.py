@@ -154,12 +154,10 @@ def _why_not(condition: Condition, used: float, need: Need, life_sheets: int) ->
         return ""
     most = known.limits.sheets_per_l[1] * condition.bath.working_ml / 1000
     if used > most + _ROUNDING:
-        return f"{used:.3g} sheets of 8x10 through it by then, of {most:.3g} at most ({known.use_from})"
-    age_h = condition.age_h + need.in_h
-    if age_h > known.limits.tray_h[1]:
-        return (
-            f"{age_h:.1f} h in its tray by then, of {known.limits.tray_h[1]:.3g} at most ({known.age_from})"
-        )
+        return f"{used:.3g} of {most:.3g} sheets of 8x10 by then ({known.use_from})"
+    age_h, most_h = condition.age_h + need.in_h, known.limits.tray_h[1]
+    if age_h > most_h:
+        return f"{age_h:.1f} of {most_h:.3g} h in its tray by then ({known.age_from})"
     return ""
 
 

@@ -68,8 +68,8 @@ def test_by_area(book: sqlite3.Connection, tmp_path: Path):
     mixed(book, EVENING, [("bleach", "bleach"), ("developer", "developer")], 500.0)
     found = ahead(book, a_batch(tmp_path), EVENING)
     assert found.warnings == [
-        "Mix fresh bleach before sheet 4 of this batch: 7.7 sheets of 8x10 through it by then, of 7.5 at most"
-        " (the trade's range)."
+        "Mix fresh bleach before sheet 4 of this batch: 7.7 of 7.5 sheets of 8x10 by then (the"
+        " trade's range)."
     ]
     assert {one.tray: one.sheets_left for one in found.outlooks} == {"developer": (1, 6), "bleach": (1, 3)}
     assert found.unknown == () and found.unknown_text is None
@@ -81,8 +81,7 @@ def test_by_age_when_the_step_is_reached(book: sqlite3.Connection, tmp_path: Pat
     mixed(book, EVENING - round(2.4 * HOUR), [("bleach", "bleach")], 5000.0)
     found = ahead(book, a_batch(tmp_path), EVENING)
     assert found.warnings == [
-        "Mix fresh bleach before sheet 4 of this batch: 4.1 h in its tray by then, of 4 at most (the trade's"
-        " range)."
+        "Mix fresh bleach before sheet 4 of this batch: 4.1 of 4 h in its tray by then (the trade's range)."
     ]
     assert found.unknown == ("developer",)
 
@@ -130,6 +129,5 @@ def test_the_next_sheet_after_a_run(book: sqlite3.Connection, darkroom: Darkroom
         assert of_next_sheet(shelf(book, EVENING), plan, one.program["steps"]) == []
         darkroom.carry_out(one, sheet, EVENING)
     assert of_next_sheet(shelf(book, EVENING), plan, one.program["steps"]) == [
-        "Mix fresh developer before the next sheet: 6 sheets of 8x10 through it by then, of 5 at most (the"
-        " trade's range)."
+        "Mix fresh developer before the next sheet: 6 of 5 sheets of 8x10 by then (the trade's range)."
     ]

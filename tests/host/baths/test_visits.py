@@ -188,7 +188,7 @@ def test_undoing_the_mixing_brings_the_bath_before_back(book: sqlite3.Connection
 PIECES = st.lists(st.tuples(st.integers(0, 60), st.integers(0, 60)), min_size=1, max_size=6)
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=10, deadline=None)
 @given(pieces=PIECES)
 def test_nothing_is_lost_or_doubled_by_importing_again(pieces: list[tuple[int, int]]):
     with a_book() as connection:
@@ -204,7 +204,7 @@ def test_nothing_is_lost_or_doubled_by_importing_again(pieces: list[tuple[int, i
             assert shelf(connection, EVENING + HOUR) == whole
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=10, deadline=None)
 @given(cuts=st.lists(st.integers(1, 70), max_size=4))
 def test_pieces_come_to_the_same_as_the_whole(cuts: list[int]):
     with a_book() as at_once, a_book() as in_pieces:
