@@ -22,6 +22,7 @@ SECTIONS: dict[str, Rows] = {
         "new": ("new", "Write a sequence file to start from"),
         "plan": ("plan", "Check a sequence file; show its time line and arithmetic"),
         "ready": ("ready", "The check list before a run"),
+        "page": ("page", "On paper: wall card, labels, lens tables, print report"),
         "again": ("again", "A print once more, as it was or with a change"),
     },
     "The controller": {
