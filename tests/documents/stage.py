@@ -2,8 +2,8 @@
 
 Everything happens in this process, through the tool's own entry point, so that its errors and exit codes are
 those of the command. `<!-- room: empty -->` makes the notebook an empty one; otherwise it holds the sheet 41
-that pages speak of. `<!-- later: 2 days -->` lets time pass outside of the bench, `<!-- edit: FILE: OLD -> NEW -->`
-is what the reader does in an editor, and `<!-- feet: … -->` what the printer does (see `controller`).
+that pages speak of. `<!-- later: 2 days -->` lets time pass outside of the bench; `<!-- feet: … -->` is what
+the printer does (see `controller`), `<!-- edit: FILE: OLD -> NEW -->` what the reader does in an editor.
 """
 
 import contextlib

@@ -194,3 +194,27 @@ def test_completion_in_bash_itself(tmp_path: Path):
     env = os.environ | {"PATH": f"{tmp_path}{os.pathsep}{os.environ['PATH']}", "HOME": str(tmp_path)}
     done = subprocess.run([*SHELLS["bash"], script], env=env, capture_output=True, text=True, check=False)
     assert done.stdout.split() == ["peroxide"], done.stderr
+
+
+@pytest.mark.skipif(not shutil.which("fish"), reason="needs fish")
+def test_completion_in_fish_itself(tmp_path: Path):
+    (tmp_path / "footlight").write_text(f"#!/bin/sh\nexec '{sys.executable}' -c '{COMMAND[2]}' \"$@\"\n")
+    (tmp_path / "footlight").chmod(0o755)
+    script = "footlight completion fish --script | source; complete -C 'footlight mix pero'"
+    env = os.environ | {"PATH": f"{tmp_path}{os.pathsep}{os.environ['PATH']}", "HOME": str(tmp_path)}
+    done = subprocess.run([*SHELLS["fish"], script], env=env, capture_output=True, text=True, check=False)
+    assert done.stdout.startswith("peroxide\t"), done.stderr
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="a pipe of Unix")
+def test_a_reader_that_has_enough_is_no_error(tmp_path: Path):
+    """`footlight manual | head -1`: nothing but the line, and no traceback."""
+    typed = f"'{sys.executable}' -c '{COMMAND[2]}' manual | head -1"
+    done = subprocess.run(
+        ["sh", "-c", typed],
+        env=os.environ | {"HOME": str(tmp_path)},
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert done.stdout.startswith("footlight ") and done.stderr == ""
