@@ -1,0 +1,18 @@
+"""`footlight page`: what is printed on paper."""
+
+import click
+
+from footlight.cli.table import Table
+
+COMMANDS = {
+    "card": ("card", "Wall card of a sequence for the darkroom"),
+}
+
+
+@click.group(cls=Table, rows=COMMANDS, package="footlight.cli.page")
+def command() -> None:
+    """Pages to print: each one HTML file that needs no other, black on white, for A4 and Letter.
+
+    Open it in a browser and print it without headers and footers. Nothing in them is red: it would vanish
+    under a red lamp.
+    """

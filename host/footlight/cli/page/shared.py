@@ -1,0 +1,39 @@
+"""What the commands of `footlight page` share: where a page goes, and for which paper."""
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import click
+
+from footlight.errors import InputError
+from footlight.report.pages.frame import PAPERS
+
+Decorator = Callable[[Any], Any]
+
+out_option: Decorator = click.option(
+    "--out", type=click.Path(path_type=Path, dir_okay=False), help="Write the page into this file."
+)
+replace_option: Decorator = click.option(
+    "--replace", is_flag=True, help="Write over the file if it is there."
+)
+paper_option: Decorator = click.option(
+    "--paper",
+    type=click.Choice(PAPERS),
+    default="any",
+    show_default=True,
+    help="What it is printed on; 'any' fits A4 and Letter.",
+)
+
+
+def write(path: Path, html: str, replacing: bool) -> None:
+    """Write a page. Raises InputError where there is such a file already, or none can be written."""
+    try:
+        with path.open("w" if replacing else "x", encoding="utf-8", newline="\n") as stream:
+            stream.write(html)
+    except FileExistsError:
+        raise InputError(f"{path}: is there already; name another with --out, or add --replace") from None
+    except OSError as error:
+        raise InputError(
+            f"{path}: cannot be written ({(error.strerror or 'no reason given').lower()})"
+        ) from None

@@ -1,0 +1,1 @@
+"""Pages to print: self-contained HTML, black on white, no colour that a red lamp would swallow."""
