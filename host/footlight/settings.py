@@ -10,7 +10,6 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from footlight.errors import InputError
-from footlight.quantities.table import choice, in_file, keys_of
 
 FILE_NAME = "settings.toml"
 FILE_ENV = "FOOTLIGHT_SETTINGS"
@@ -152,7 +151,7 @@ def read(setting: Setting, written: object, what: str) -> Value:
 
 def put(name: str, written: str) -> Held:
     """Set one in the file, which is made if need be; the rest of it stays as it is. Raises InputError."""
-    setting = SETTINGS[choice(name, SETTINGS, "settings")]
+    setting = SETTINGS[_known(name)]
     if setting.kind == PATH and written:
         # What is typed is meant from the folder where it is typed; the file holds it for any folder.
         written = str(Path(written).expanduser().absolute())
@@ -164,13 +163,24 @@ def put(name: str, written: str) -> Held:
 def take_out(name: str) -> bool:
     """Leave one to its default again -> whether the file had it, known or not. Raises InputError."""
     if name not in _read(path()):
-        choice(name, SETTINGS, "settings")
+        _known(name)
         return False
     _change(name, None)
     return True
 
 
+def _known(name: str) -> str:
+    from footlight.quantities.table import choice
+
+    return choice(name, SETTINGS, "settings")
+
+
 def _checked(table: dict[str, object], file: Path) -> dict[str, Value]:
+    if not table:
+        return {}
+    # Only here: most commands find no file, and shall not wait for its reader.
+    from footlight.quantities.table import in_file, keys_of
+
     where = in_file(str(file))
     keys_of(table, SETTINGS, where)
     return {name: read(SETTINGS[name], written, where(name)) for name, written in table.items()}
