@@ -27,7 +27,7 @@ def _bath(tray: Tray, one: Outlook | None, sheets: int) -> Check:
         when = "now" if one.fresh_before == 1 else f"before sheet {one.fresh_before} of {sheets}"
         return Check("bath", f"{name}MIX FRESH {when}: {_short(one.why)}", wrong=True)
     poured = ", in its bottle: pour it" if one.condition.bath.is_bottled else ""
-    enough = f", enough for {one.sheets_left[0]} to {one.sheets_left[1]} sheets" if one.sheets_left else ""
+    enough = f", enough for {one.good_for}" if one.good_for else ""
     state = f": {one.condition.state}" if one.condition.state == "watch" else ""
     return Check("bath", f"{name}{one.condition.age_h:.1f} h old{enough}{state}{poured}")
 

@@ -46,6 +46,15 @@ class Outlook:
         )
         return least, most
 
+    @property
+    def good_for(self) -> str:
+        """`5 to 23 sheets`; '' without limits."""
+        if self.sheets_left is None:
+            return ""
+        least, most = self.sheets_left
+        span = f"{least} to {most}" if least < most else f"{most}"
+        return f"{span} sheet{'' if most == 1 else 's'}"
+
     def warning(self, before: str) -> str:
         """A sentence; `before` says when: 'before this run'."""
         return f"Mix fresh {self.tray} {before}: {self.why}."

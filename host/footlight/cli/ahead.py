@@ -77,11 +77,11 @@ def after_run(book: Path, controller: str, runs: Iterable[int], now_s: int) -> l
 
 
 def _row(one: "Outlook") -> tuple[str, ...]:
-    condition, sheets = one.condition, one.sheets_left
+    condition = one.condition
     return (
         one.tray,
         f"{condition.age_h:.1f} h",
         f"{condition.used_8x10:.3g} of 8x10",
-        f"{sheets[0]} to {sheets[1]} sheets" if sheets else "not known",
+        one.good_for or "not known",
         condition.state or "limits not known",
     )
