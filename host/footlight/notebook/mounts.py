@@ -3,8 +3,6 @@
 SQLite's own documentation warns of it ('How to corrupt an SQLite database file', on file locking).
 """
 
-import ctypes
-import subprocess
 import sys
 from pathlib import Path
 
@@ -41,6 +39,8 @@ def network_kind(path: Path) -> str | None:
     if sys.platform == "win32":
         return _on_windows(path)
     if sys.platform == "darwin":
+        import subprocess  # only here and below: no other system shall wait for what it does not need
+
         listing = subprocess.run(["/sbin/mount"], capture_output=True, text=True, check=False).stdout
         return kind_in(read_mount_listing(listing), path)
     mounts = Path("/proc/self/mountinfo")
@@ -92,5 +92,7 @@ def _unescape(field: str) -> str:
 def _on_windows(path: Path) -> str | None:
     if path.drive.startswith("\\\\"):
         return "network share"
+    import ctypes
+
     remote = ctypes.windll.kernel32.GetDriveTypeW(path.drive + "\\") == _DRIVE_REMOTE  # type: ignore[attr-defined]
     return "network drive" if remote else None
