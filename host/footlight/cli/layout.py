@@ -4,7 +4,6 @@ import time
 from collections.abc import Sequence
 
 from footlight.notebook.dates import When
-from footlight.quantities.duration import format_duration
 
 
 def columns(head: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
@@ -29,7 +28,7 @@ def _is_number(cell: str) -> bool:
 
 def bath_text(duration_ms: int | None) -> str:
     """A bath's time [ms] to a tenth of a second: `2:03.5`, `45 s`; a dash when it is not known."""
-    return "–" if duration_ms is None else format_duration(round(duration_ms, -2))
+    return "–" if duration_ms is None else _duration(round(duration_ms, -2))
 
 
 def light_text(light_ms: int | None) -> str:
@@ -51,7 +50,14 @@ def signed_text(difference_ms: int | None) -> str:
     rounded_ms = round(difference_ms, -2)
     if rounded_ms == 0:
         return "0"
-    return ("+" if rounded_ms > 0 else "−") + format_duration(abs(rounded_ms))
+    return ("+" if rounded_ms > 0 else "−") + _duration(abs(rounded_ms))
+
+
+def _duration(duration_ms: int) -> str:
+    # Only here: a list of sheets has none, and shall not wait for the reader of quantities.
+    from footlight.quantities.duration import format_duration
+
+    return format_duration(duration_ms)
 
 
 def date_text(unix_s: int) -> str:
