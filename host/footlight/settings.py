@@ -257,12 +257,14 @@ def _change(name: str, value: Value | None) -> None:
 def _replace(file: Path, text: str) -> None:
     import tempfile
 
+    # A file that is a link stays one.
+    real = file.resolve()
     try:
-        file.parent.mkdir(parents=True, exist_ok=True)
+        real.parent.mkdir(parents=True, exist_ok=True)
         with tempfile.NamedTemporaryFile(
-            "w", encoding="utf-8", newline="\n", dir=file.parent, prefix=FILE_NAME, delete=False
+            "w", encoding="utf-8", newline="\n", dir=real.parent, prefix=FILE_NAME, delete=False
         ) as stream:
             stream.write(text)
-        os.replace(stream.name, file)
+        os.replace(stream.name, real)
     except OSError as error:
         raise InputError(f"{file}: cannot be written ({(error.strerror or str(error)).lower()})") from error

@@ -1,6 +1,7 @@
 """The settings file: what it may say, what wins over what, and that changing it leaves the rest alone."""
 
 import json
+import os
 import tomllib
 from pathlib import Path
 
@@ -93,6 +94,17 @@ def test_any_text_comes_back_as_it_was(file: Path, value: str):
     run("settings", "set", "port", value)
     assert tomllib.loads(file.read_text("utf-8")) == {"port": value}
     assert settings.held("port").value == value
+
+
+@pytest.mark.skipif(os.name == "nt", reason="links need a right there")
+def test_a_file_that_is_a_link_stays_one(file: Path, tmp_path: Path):
+    write(file, "")
+    file.unlink()
+    kept = tmp_path / "kept.toml"
+    kept.touch()
+    file.symlink_to(kept)
+    run("settings", "set", "port", "COM3")
+    assert file.is_symlink() and "COM3" in kept.read_text("utf-8")
 
 
 def test_a_path_that_is_typed_is_meant_from_here(file: Path, tmp_path: Path):
