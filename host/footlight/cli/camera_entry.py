@@ -6,6 +6,7 @@ from pathlib import Path
 
 from footlight import quantities as q
 from footlight.cli.camera.written import index
+from footlight.cli.camera_lines import times
 from footlight.cli.exposing import Metered, camera_file, planned
 from footlight.errors import InputError
 from footlight.notebook import camera_exposures, early, papers, sheets
@@ -63,7 +64,8 @@ def enter(connection: sqlite3.Connection, number: int, written: Written, now_s: 
     if written == Written(paper=written.paper, new=written.new, controller=written.controller):
         raise InputError(f"sheet {number}: nothing to write; 'footlight expose --help' shows what there is")
     exposure = _over(connection, written, _base(connection, sheet, written), batch, now_s)
-    with act(connection, f"sheet {number} in the camera", now_s) as act_id:
+    said = "; ".join([f"sheet {number} in the camera", *filter(None, (exposure.subject, *times(exposure)))])
+    with act(connection, said, now_s) as act_id:
         sheet_id = sheet["id"] if sheet else early.begin(connection, number, written.controller, act_id)
         camera_exposures.put(connection, act_id, sheet_id, exposure)
         changed = batch is not None and (own is None or own.id != batch.id)

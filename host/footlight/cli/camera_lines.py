@@ -22,18 +22,19 @@ def lines(exposure: CameraExposure) -> Iterator[str]:
     ]
     if any(used):
         yield ", ".join(part for part in used if part)
-    if exposure.planned_s is not None or exposure.given_s is not None:
-        yield _times(exposure)
+    yield from times(exposure)
     yield from (f"  {line}" for line in exposure.arithmetic.splitlines())
 
 
-def _times(exposure: CameraExposure) -> str:
+def times(exposure: CameraExposure) -> Iterator[str]:
+    """Planned against given, in a line; nothing when neither is known."""
     planned_s, given_s = exposure.planned_s, exposure.given_s
+    if planned_s is None and given_s is None:
+        return
     planned = f"planned {format_seconds(planned_s)}" if planned_s else "not planned"
     if given_s is None:
-        return f"{planned}, not yet written what was given"
-    given = f"{planned}, given {format_seconds(given_s)}"
-    if not planned_s:
-        return given
-    stops = math.log2(given_s / planned_s)
-    return given + ("" if abs(stops) < 0.005 else f": {'+' if stops > 0 else '−'}{abs(stops):.2f} stop")
+        yield f"{planned}, not yet written what was given"
+        return
+    stops = math.log2(given_s / planned_s) if planned_s else 0.0
+    off = f": {'+' if stops > 0 else '−'}{abs(stops):.2f} stop" if abs(stops) >= 0.005 else ""
+    yield f"{planned}, given {format_seconds(given_s)}{off}"

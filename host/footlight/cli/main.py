@@ -37,7 +37,8 @@ SECTIONS: dict[str, Rows] = {
     },
     "What came of it": {
         "sheets": ("sheets", "List the sheets"),
-        "sheet": ("sheet", "One sheet: planned against given"),
+        "sheet": ("sheet", "One sheet: its whole life, planned against given"),
+        "session": ("session", "Evenings: named ones, and those that the dates tell"),
         "beside": ("beside", "Two prints side by side, planned and done"),
         "read": ("read", "What a strip or a print says: from a scan, or by eye"),
         "accept": ("accept", "Take a strip's advice as the light setup's reference"),
@@ -51,8 +52,10 @@ SECTIONS: dict[str, Rows] = {
         "bath": ("bath", "Baths in the trays: mixed, used, what is left"),
         "paper": ("paper", "Batches of paper: speed, pre-flash threshold, what is left"),
         "lens": ("lens", "Your lenses, with their true stops"),
+        "setups": ("setups", "References of light setups, as they were written over time"),
     },
     "Keeping": {
+        "history": ("history", "What was entered, and what of it was taken back"),
         "undo": ("undo", "Take back what was written last"),
         "backup": ("backup", "A checked copy of the notebook"),
         "export": ("export", "Everything in the notebook as JSON or CSV"),

@@ -1,4 +1,4 @@
-"""`footlight undo`: take back what was written last."""
+"""`footlight undo`: take back what was written last, or one act by its number."""
 
 import sqlite3
 import time
@@ -10,10 +10,13 @@ from footlight.cli.options import json_option, notebook_option, print_json
 
 
 @click.command("undo")
+@click.argument("number", required=False, type=click.IntRange(1))
 @notebook_option
 @json_option
-def command(book: Path, as_json: bool) -> None:
+def command(number: int | None, book: Path, as_json: bool) -> None:
     """Take back what the last command wrote into the notebook; again for the one before.
+
+    With a NUMBER of 'footlight history', that act alone, if nothing that was written later needs it.
 
     It is kept in the notebook with its date and no longer shown. What the controller recorded is never
     undone. A reference that 'accept' wrote into a light-setups file is put back as it was, unless the file
@@ -22,6 +25,7 @@ def command(book: Path, as_json: bool) -> None:
     \b
     Example:
       footlight undo
+      footlight undo 17
     """
     from footlight.notebook import acts
     from footlight.notebook.book import notebook
@@ -29,7 +33,10 @@ def command(book: Path, as_json: bool) -> None:
     files: list[str] = []
     with notebook(book, writing=True) as connection:
         taken = acts.undo(
-            connection, int(time.time()), also=lambda act: files.extend(_put_back(connection, act.id))
+            connection,
+            int(time.time()),
+            also=lambda act: files.extend(_put_back(connection, act.id)),
+            number=number,
         )
     if as_json:
         print_json({"taken_back": taken.said, "done_unix_s": taken.done_unix_s, "files": files})

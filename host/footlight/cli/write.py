@@ -1,5 +1,7 @@
-"""`footlight write`: a verdict, defects, a note about a sheet."""
+"""`footlight write`: a verdict, defects, a note about a sheet, its paper and a picture."""
 
+import sqlite3
+import sys
 import time
 from pathlib import Path
 
@@ -14,6 +16,10 @@ from footlight.notebook.remarks import DEFECTS, VERDICTS
 @click.argument("note", nargs=-1)
 @click.option("--verdict", type=click.Choice(VERDICTS), help="How the print turned out.")
 @click.option("--defect", "defects", type=click.Choice(DEFECTS), multiple=True, help="What went wrong.")
+@click.option("--paper", metavar="NAME", help="The batch that the sheet is of.")
+@click.option(
+    "--picture", type=click.Path(path_type=Path), help="A picture to keep with it: PNG, JPEG, TIFF."
+)
 @click.option("--controller", help="Which controller's, if several have a sheet of that number.")
 @notebook_option
 @json_option
@@ -22,31 +28,81 @@ def command(
     note: tuple[str, ...],
     verdict: str | None,
     defects: tuple[str, ...],
+    paper: str | None,
+    picture: Path | None,
     controller: str | None,
     book: Path,
     as_json: bool,
 ) -> None:
     """Write about sheet NUMBER: a verdict, defects by name, a NOTE in your words (no quotes needed).
 
+    With the number alone, at a terminal, it asks: a letter and Enter answers, Enter alone leaves a thing as
+    it is, and before anything is saved it shows what will be.
+
     \b
     Example:
+      footlight write 41
       footlight write 41 --verdict usable --defect mottle upper left, bath was tired
+      footlight write 41 --paper B
     """
     from footlight.errors import InputError
-    from footlight.notebook import remarks, sheets
+    from footlight.notebook import entries, papers, pictures, sheets
     from footlight.notebook.book import notebook
 
-    entries = [("verdict", verdict)] if verdict else []
-    entries += [("defect", defect) for defect in defects]
-    entries += [("note", " ".join(note))] if note else []
-    if not entries:
-        raise InputError(f"sheet {number}: nothing to write; give a note, --verdict or --defect")
+    made = (pictures.make(picture),) if picture else ()
+    told = entries.Entry(verdict or "", defects, " ".join(note), pictures=made)
+    asks = told == entries.Entry() and not paper
+    if asks and not _at_terminal():
+        raise InputError(
+            f"sheet {number}: nothing to write; give a note, --verdict, --defect, --paper or --picture"
+        )
     with notebook(book, writing=True) as connection:
         sheet = sheets.find(connection, number, controller)
-        remarks.write(connection, sheet["id"], entries, int(time.time()))
+        if asks:
+            told = _asked(connection, sheet)
+            if told == entries.Entry():
+                return
+        elif paper:
+            told = entries.Entry(
+                told.verdict, told.defects, told.note, papers.find(connection, paper), told.pictures
+            )
+        entries.write(connection, sheet, told, int(time.time()))
     if as_json:
-        print_json({"sheet": number, "written": [{"kind": kind, "text": text} for kind, text in entries]})
+        print_json(_as_dict(number, told))
         return
-    for kind, text in entries:
-        click.echo(f"sheet {number}, {kind}: {text}")
+    for line in told.lines():
+        click.echo(f"sheet {number}, {line}")
     hint("Take the last one back with 'footlight undo'.")
+
+
+def _at_terminal() -> bool:
+    return sys.stdin.isatty() and sys.stdout.isatty()
+
+
+def _asked(connection: sqlite3.Connection, sheet: sqlite3.Row):
+    from footlight.cli import guided
+    from footlight.cli.layout import when_text
+    from footlight.notebook import papers, remarks, sheets
+
+    written = remarks.of_sheet(connection, sheet["id"])
+    paper = papers.of_sheet(connection, sheet["id"])
+    runs = sheets.story(connection, sheet).runs
+    last = f", {runs[-1].title or '?'}: {when_text(runs[-1].when)}" if runs else ""
+    click.echo(f"sheet {sheet['number']}{last}. Enter leaves a thing as it is [in brackets].")
+    return guided.ask(
+        guided.Known(
+            verdict=next((one.text for one in written if one.kind == "verdict"), ""),
+            defects=tuple(one.text for one in written if one.kind == "defect"),
+            paper=paper.name if paper else "",
+            batches=tuple(papers.every(connection)),
+        )
+    )
+
+
+def _as_dict(number: int, told) -> dict[str, object]:
+    return {
+        "sheet": number,
+        "written": [{"kind": kind, "text": text} for kind, text in told.remarks()],
+        "paper": told.batch.name if told.batch else None,
+        "pictures": [made.name for made in told.pictures],
+    }

@@ -24,6 +24,13 @@ class Act:
     done_unix_s: int
 
 
+@dataclass(frozen=True)
+class Dated(Act):
+    """An act, and when it was taken back; None: it stands."""
+
+    undone_unix_s: int | None
+
+
 def standing(table: str) -> str:
     """The join that leaves only what was not taken back; `table` has an `act_id`."""
     return STANDING.format(table=table)
@@ -48,22 +55,73 @@ def last(connection: sqlite3.Connection) -> Act:
     return Act(*row)
 
 
-def undo(connection: sqlite3.Connection, now_s: int, also: Callable[[Act], None] = lambda taken: None) -> Act:
-    """Take back the last act that stands. Raises NotebookError when none does.
+def undo(
+    connection: sqlite3.Connection,
+    now_s: int,
+    also: Callable[[Act], None] = lambda taken: None,
+    number: int | None = None,
+) -> Act:
+    """Take back the last act that stands, or the one of that number. Raises NotebookError when none does, or
+    when what was entered later needs it.
 
     also: what the act did outside the notebook is taken back by it, last of all before the commit. It must
     stand being called twice: the power may go just before the act is marked.
     """
     with transaction(connection):
-        taken = last(connection)
+        taken = last(connection) if number is None else _named(connection, number)
         connection.execute("UPDATE acts SET undone_unix_s = ? WHERE id = ?", (now_s, taken.id))
         also(taken)
     return taken
 
 
-def recent(connection: sqlite3.Connection, most: int) -> list[Act]:
-    """The acts that stand, the newest first."""
+def recent(connection: sqlite3.Connection, most: int) -> list[Dated]:
+    """Acts, the newest first, also those that were taken back."""
     rows = connection.execute(
-        "SELECT id, said, done_unix_s FROM acts WHERE undone_unix_s IS NULL ORDER BY id DESC LIMIT ?", (most,)
+        "SELECT id, said, done_unix_s, undone_unix_s FROM acts ORDER BY id DESC LIMIT ?", (most,)
     ).fetchall()
-    return [Act(*row) for row in rows]
+    return [Dated(*row) for row in rows]
+
+
+def _named(connection: sqlite3.Connection, number: int) -> Act:
+    """The act of that number, if it can be taken back by itself. Raises NotebookError."""
+    row = connection.execute(
+        "SELECT id, said, done_unix_s, undone_unix_s FROM acts WHERE id = ?", (number,)
+    ).fetchone()
+    if row is None:
+        raise NotebookError(f"act {number}: there is none; 'footlight history' lists what there is")
+    if row["undone_unix_s"] is not None:
+        raise NotebookError(f"act {number}: was taken back already")
+    later = _built_on(connection, number)
+    if later is not None:
+        raise NotebookError(
+            f"act {number}: act {later.id} ({later.said}) needs it; take that one back first: "
+            f"'footlight undo {later.id}'"
+        )
+    return Act(row["id"], row["said"], row["done_unix_s"])
+
+
+def _built_on(connection: sqlite3.Connection, number: int) -> Act | None:
+    """The last act that stands and has a row which points at a row of this one."""
+    found: list[Act] = []
+    owned = set(_with_acts(connection))
+    for table in sorted(owned):
+        for key in connection.execute(f"PRAGMA foreign_key_list({table})").fetchall():
+            if key["table"] in owned:
+                row = connection.execute(
+                    f"SELECT acts.id, acts.said, acts.done_unix_s FROM {key['table']} AS mine"
+                    f" JOIN {table} AS theirs ON theirs.{key['from']} = mine.id {standing('theirs')}"
+                    " WHERE mine.act_id = ? AND acts.id != ? ORDER BY acts.id DESC LIMIT 1",
+                    (number, number),
+                ).fetchone()
+                found += [Act(*row)] if row else []
+    return max(found, key=lambda act: act.id, default=None)
+
+
+def _with_acts(connection: sqlite3.Connection) -> list[str]:
+    """Tables whose rows belong to acts."""
+    rows = connection.execute(
+        "SELECT tables.name FROM sqlite_master AS tables JOIN pragma_table_info(tables.name) AS columns"
+        " WHERE tables.type = 'table' AND columns.name = 'act_id' AND tables.sql NOT LIKE 'CREATE VIRTUAL%'"
+        " AND tables.name NOT LIKE 'words%'"
+    ).fetchall()
+    return [row["name"] for row in rows]

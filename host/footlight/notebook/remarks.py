@@ -1,9 +1,10 @@
 """What the printer writes about sheets: verdicts, defects by name, notes. Taken back, never deleted."""
 
 import sqlite3
+from collections.abc import Iterable
 from dataclasses import dataclass
 
-from footlight.notebook.acts import act, standing
+from footlight.notebook.acts import standing
 
 # Common practice, no source: the names that printers give to what went wrong.
 DEFECTS = ("mottle", "veil", "stain", "drop", "tongs", "border", "blister")
@@ -40,15 +41,14 @@ _REMARK = (
 )
 
 
-def write(connection: sqlite3.Connection, sheet_id: int, entries: list[tuple[str, str]], now_s: int) -> None:
-    """Write (kind, text) entries about a sheet, all or none."""
-    number = connection.execute("SELECT number FROM sheets WHERE id = ?", (sheet_id,)).fetchone()[0]
-    said = f"sheet {number}: " + "; ".join(f"{kind} {text}" for kind, text in entries)
-    with act(connection, said, now_s) as act_id:
-        connection.executemany(
-            "INSERT INTO remarks (act_id, sheet_id, kind, text) VALUES (?, ?, ?, ?)",
-            [(act_id, sheet_id, kind, text) for kind, text in entries],
-        )
+def put(
+    connection: sqlite3.Connection, act_id: int, sheet_id: int, entries: Iterable[tuple[str, str]]
+) -> None:
+    """Within an act: (kind, text) entries about a sheet."""
+    connection.executemany(
+        "INSERT INTO remarks (act_id, sheet_id, kind, text) VALUES (?, ?, ?, ?)",
+        [(act_id, sheet_id, kind, text) for kind, text in entries],
+    )
 
 
 def of_sheet(connection: sqlite3.Connection, sheet_id: int) -> list[Remark]:

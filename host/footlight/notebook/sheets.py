@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from footlight.notebook import programs
+from footlight.notebook.acts import standing
 from footlight.notebook.dates import When
 from footlight.notebook.errors import NotebookError
 from footlight_core import records
@@ -160,6 +161,24 @@ def story(connection: sqlite3.Connection, sheet: sqlite3.Row) -> Story:
     ).fetchall()
     parts = [_part(connection, sheet["id"], run) for run in runs]
     return Story(sheet["id"], sheet["number"], sheet["controller_id"], sheet["epoch"], parts)
+
+
+def run_of(connection: sqlite3.Connection, run_id: int) -> sqlite3.Row:
+    """A run: id, run, title, ended, from_unix_s, to_unix_s."""
+    return connection.execute(
+        "SELECT id, run, title, ended, from_unix_s, to_unix_s FROM runs WHERE id = ?", (run_id,)
+    ).fetchone()
+
+
+def verdicts_of_run(connection: sqlite3.Connection, run_id: int) -> list[tuple[int, str]]:
+    """(number of the sheet, verdict) for the sheets of a run that have one."""
+    rows = connection.execute(
+        f"SELECT sheets.number, remarks.text FROM run_sheets JOIN sheets ON sheets.id = run_sheets.sheet_id"
+        f" JOIN remarks ON remarks.sheet_id = sheets.id {standing('remarks')}"
+        " WHERE run_id = ? AND remarks.kind = 'verdict' ORDER BY remarks.id",
+        (run_id,),
+    ).fetchall()
+    return sorted({row["number"]: row["text"] for row in rows}.items())
 
 
 def records_by_boot(connection: sqlite3.Connection, story: Story, run: int) -> list[list[dict[str, Any]]]:

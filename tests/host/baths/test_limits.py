@@ -3,6 +3,8 @@
 import sqlite3
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from tests.host.baths.darkroom import EVENING, HOUR, Darkroom, compiled
 from tests.host.baths.test_visits import mixed, stands
 
@@ -10,6 +12,7 @@ from footlight.baths.forecast import Need, outlook
 from footlight.baths.learning import Judged, Stood, by_age, by_use, narrowed, says
 from footlight.chemistry.capacity import TRADE
 from footlight.notebook import baths, remarks, sheets
+from footlight.notebook.acts import act
 from footlight.notebook.baths import Finding
 from footlight.notebook.verdicts import Verdict
 
@@ -41,6 +44,14 @@ def developer(per_l: float, age_h: float = 0.5) -> Stood:
 )
 def test_a_range_between_good_and_spoilt(good: float, spoilt: float | None, expected: tuple[float, float]):
     assert narrowed((4, 15), good, spoilt) == pytest.approx(expected, rel=2e-3)
+
+
+@given(good=st.floats(0, 200), above=st.one_of(st.none(), st.floats(1e-6, 200)))
+def test_a_range_is_a_range_whatever_was_seen(good: float, above: float | None):
+    least, most = narrowed((4, 15), good, None if above is None else good + above)
+    assert 0 < least <= most
+    assert most <= max(15, good + (above or 0.0))
+    assert good <= most
 
 
 @pytest.mark.parametrize(
@@ -90,7 +101,8 @@ def test_a_print_spoilt_at_less_than_another_was_good_at_was_spoilt_by_something
 
 
 def judged(book: sqlite3.Connection, sheet: int, *entries: tuple[str, str]) -> None:
-    remarks.write(book, sheets.find(book, sheet)["id"], list(entries), EVENING + 10 * HOUR)
+    with act(book, "judged", EVENING + 10 * HOUR) as act_id:
+        remarks.put(book, act_id, sheets.find(book, sheet)["id"], entries)
 
 
 def test_verdicts_in_the_notebook_move_the_limits(book: sqlite3.Connection, darkroom: Darkroom):

@@ -1,0 +1,50 @@
+"""`footlight session name`"""
+
+import time
+from dataclasses import asdict
+from pathlib import Path
+
+import click
+
+from footlight import quantities as q
+from footlight.cli.layout import date_text
+from footlight.cli.options import json_option, notebook_option, print_json
+
+
+@click.command("name")
+@click.argument("name")
+@click.argument("note", nargs=-1)
+@click.option("--from", "begin", metavar="WHEN", help="From: '2026-03-01 18:00', 'yesterday'.")
+@click.option("--to", "end", metavar="WHEN", help="To: '2026-03-01 23:00'.")
+@notebook_option
+@json_option
+def command(
+    name: str, note: tuple[str, ...], begin: str | None, end: str | None, book: Path, as_json: bool
+) -> None:
+    """Give the last evening the NAME, with a NOTE in your words; or the one that --from and --to tell.
+
+    Without --to the name goes with the whole evening, also with runs still to come. The same name again
+    replaces what was said under it.
+
+    \b
+    Example:
+      footlight session name "first portraits"
+      footlight session name "the long night" --from "2026-03-01 18:00" --to "2026-03-02 04:00" alone, cold
+    """
+    from footlight.notebook import sessions
+    from footlight.notebook.book import notebook
+
+    now_s = int(time.time())
+    from_s = q.parse_moment(begin, "--from", now_s) if begin else None
+    to_s = q.parse_moment(end, "--to", now_s, end=True) if end else None
+    with notebook(book, writing=True) as connection:
+        if from_s is None:
+            from_s = sessions.find(connection, None).from_unix_s
+        named = sessions.Named(name, from_s, to_s, " ".join(note))
+        sessions.name(connection, named, now_s)
+        evening = sessions.find(connection, name)
+    if as_json:
+        print_json(asdict(evening))
+        return
+    count = f"{len(evening.runs)} run{'' if len(evening.runs) == 1 else 's'}"
+    click.echo(f"session {name}: from {date_text(from_s)}{f' to {date_text(to_s)}' if to_s else ''}, {count}")
