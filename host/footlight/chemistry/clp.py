@@ -47,6 +47,29 @@ STATEMENTS: dict[str, tuple[str, str]] = {
     "Acids free gas": ("EUH031", "Contact with acids liberates toxic gas"),
 }
 
+# Hazard class -> its signal word by Annex I, from memory; supplemental statements (EUH) have none. By Article
+# 20(3) 'Warning' is left out where 'Danger' applies.
+DANGER, WARNING = "Danger", "Warning"
+SIGNAL_WORDS: dict[str, str] = {
+    "Ox. Liq. 1": DANGER,
+    "Ox. Liq. 2": DANGER,
+    "Acute Tox. 4, oral": WARNING,
+    "Skin Corr. 1A": DANGER,
+    "Skin Corr. 1B": DANGER,
+    "Skin Irrit. 2": WARNING,
+    "Skin Sens. 1": WARNING,
+    "Contains a sensitiser": "",
+    "Eye Dam. 1": DANGER,
+    "Eye Irrit. 2": WARNING,
+    "STOT SE 3": WARNING,
+    "Muta. 2": WARNING,
+    "Carc. 2": WARNING,
+    "STOT RE 2": WARNING,
+    "Aquatic Acute 1": WARNING,
+    "Aquatic Chronic 1": WARNING,
+    "Acids free gas": "",
+}
+
 # Substance class -> what a mixture with that much of it is: Annex I, tables 3.3.3, 3.2.3, 3.4.5, 3.5.2,
 # 3.6.2, 3.9.4, section 3.8.3.4.5; acute toxicity by 3.1.3.6 with the converted estimate 500 mg/kg, 2000/500.
 GENERIC: dict[str, tuple[Band, ...]] = {

@@ -13,11 +13,14 @@ from dataclasses import dataclass, replace
 
 from footlight.chemistry import advice, shelf
 from footlight.chemistry.clp import (
+    DANGER,
     PUBLIC_SALE,
     PUBLIC_SALE_MOST_WW,
     REGULATION,
+    SIGNAL_WORDS,
     STATEMENTS,
     SUBSTANCES,
+    WARNING,
     Substance,
 )
 from footlight.chemistry.formula import PEROXIDE, Formula, Ingredient
@@ -89,6 +92,12 @@ class Hazards:
             for place, line in enumerate(lines)
         ]
         return [f"Safety: {self.title}", *body]
+
+    @property
+    def signal_word(self) -> str:
+        """'Danger', 'Warning' or '', as Regulation (EC) No 1272/2008 has it for these classes."""
+        words = {SIGNAL_WORDS[said.hazard] for said in self.statements}
+        return DANGER if DANGER in words else WARNING if WARNING in words else ""
 
     @property
     def short(self) -> str:

@@ -169,3 +169,17 @@ def test_json_form_is_plain():
     text = json.dumps([one.as_dict() for one in hazards_for_baths(["peroxide bleach", "secret soup"])])
     assert "H319" in text
     assert '"known": false' in text
+
+
+@pytest.mark.parametrize(
+    ("percent", "word"), [(3, ""), (5, "Warning"), (7.9, "Warning"), (8, "Danger"), (70, "Danger")]
+)
+def test_signal_words_of_peroxide(percent, word):
+    # Annex I: Eye Irrit. 2 'Warning'; Eye Dam. 1, Skin Corr. 1 and Ox. Liq. 1 'Danger'; from memory.
+    assert hazards_for("hydrogen peroxide", percent).signal_word == word
+
+
+def test_every_class_has_its_signal_word_or_says_that_it_has_none():
+    assert set(clp.SIGNAL_WORDS) == set(clp.STATEMENTS)
+    supplemental = {name for name, (code, _) in clp.STATEMENTS.items() if code.startswith("EUH")}
+    assert {name for name, word in clp.SIGNAL_WORDS.items() if not word} == supplemental

@@ -6,6 +6,7 @@ from footlight.cli.table import Table
 
 COMMANDS = {
     "card": ("card", "Wall card of a sequence for the darkroom"),
+    "labels": ("labels", "Labels for the trays and baths of a sequence"),
 }
 
 
