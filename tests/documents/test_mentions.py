@@ -1,20 +1,29 @@
 """Commands and options that pages, messages and help name are there."""
 
+from collections.abc import Callable, Iterator
+from functools import cache
+
 import pytest
 from tests.documents import mentions
+from tests.documents.mentions import Mention
 
-FOUND = {
-    "pages": list(mentions.in_pages()),
-    "code": list(mentions.in_code()),
-    "help": list(mentions.in_help()),
+PLACES: dict[str, Callable[[], Iterator[Mention]]] = {
+    "pages": mentions.in_pages,
+    "code": mentions.in_code,
+    "help": mentions.in_help,
 }
 
 
-@pytest.mark.parametrize("place", FOUND)
+@cache
+def found(place: str) -> list[Mention]:
+    return list(PLACES[place]())
+
+
+@pytest.mark.parametrize("place", PLACES)
 def test_what_is_named_is_there(place: str):
     wrong = [
         f"{one.where}: 'footlight {one.typed}': {why}"
-        for one in FOUND[place]
+        for one in found(place)
         if (why := mentions.trouble(one.typed))
     ]
     assert wrong == []
@@ -22,11 +31,11 @@ def test_what_is_named_is_there(place: str):
 
 @pytest.mark.parametrize(("place", "least"), [("pages", 35), ("code", 60), ("help", 60)])
 def test_there_is_much_that_is_named(place: str, least: int):
-    assert len(FOUND[place]) > least
+    assert len(found(place)) > least
 
 
 def test_every_command_has_an_example():
-    shown = {one.where for one in FOUND["help"]}
+    shown = {one.where for one in found("help")}
     leaves = [path for path, command in mentions.every_command() if not hasattr(command, "list_commands")]
     assert [path for path in leaves if f"footlight {' '.join(path)} --help" not in shown] == []
 
