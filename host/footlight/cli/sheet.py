@@ -42,7 +42,7 @@ _HOW = {
 def command(
     number: int, controller: str | None, arithmetic: bool, picture: Path | None, book: Path, as_json: bool
 ) -> None:
-    """Show everything that was done to sheet NUMBER: planned against given.
+    """Show the whole life of sheet NUMBER, from its paper to what was written of it, planned against given.
 
     For a light: 'planned' is light on the paper, 'given' what it got, in how many parts, and for how long the
     lamp was switched on. For a bath: planned and real time, with its lift.
@@ -52,7 +52,8 @@ def command(
       footlight sheet 41
       footlight sheet 41 --picture sheet-41.svg
     """
-    from footlight.notebook import remarks, sheets
+    from footlight.cli import life_lines
+    from footlight.notebook import life, sheets
     from footlight.notebook.book import notebook
 
     with notebook(book, writing=False) as connection:
@@ -61,17 +62,26 @@ def command(
             from footlight.cli.picture import draw_last_run
 
             draw_last_run(connection, story, picture)
-        written = remarks.of_sheet(connection, story.sheet_id)
+        whole = life.of_sheet(connection, story.sheet_id)
     if as_json:
-        print_json(_as_dict(story) | {"written": [asdict(remark) for remark in written]})
+        print_json(_as_dict(story) | asdict(whole))
         return
-    click.echo(f"Sheet {story.number} of controller {story.controller}")
+    click.echo(_head(story))
+    for line in life_lines.before(whole):
+        click.echo(line)
     for part in story.runs:
         click.echo()
-        for line in part_lines(part, arithmetic):
+        for line in [*part_lines(part, arithmetic), *life_lines.baths_of(whole, part.run)]:
             click.echo(line)
-    for line in [f"{remark.kind}: {remark.text}" for remark in written]:
-        click.echo(line)
+    rest = list(life_lines.after(whole))
+    if rest:
+        click.echo("\n".join(["", *rest]))
+
+
+def _head(story: Story) -> str:
+    if story.controller:
+        return f"Sheet {story.number} of controller {story.controller}"
+    return f"Sheet {story.number}, its journal not home yet"
 
 
 def part_lines(part: RunPart, arithmetic: bool) -> list[str]:

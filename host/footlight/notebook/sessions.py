@@ -29,7 +29,7 @@ class Named:
 
 @dataclass(frozen=True)
 class Evening:
-    """Runs that belong together. `name`: '' where none was given; from, to: when the first and the last began.
+    """Runs that belong together. `name`: '' where none was given; from, to: when first and last began.
     `runs`: their ids, in order."""
 
     name: str

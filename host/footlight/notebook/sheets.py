@@ -1,4 +1,4 @@
-"""What the notebook tells of sheets: a list of them, and the story of one, planned against given."""
+"""What the notebook tells of a sheet: which one is meant, and its story, planned against given."""
 
 import sqlite3
 from dataclasses import dataclass, field
@@ -9,18 +9,6 @@ from footlight.notebook.acts import standing
 from footlight.notebook.dates import When
 from footlight.notebook.errors import NotebookError
 from footlight_core import records
-
-
-@dataclass(frozen=True)
-class Listed:
-    """A line of the list. `titles`: of its runs, in order. `ended`: how the last one ended."""
-
-    number: int
-    controller: str
-    epoch: str
-    when: When
-    titles: list[str]
-    ended: str | None
 
 
 @dataclass(frozen=True)
@@ -96,7 +84,7 @@ class Story:
 
 
 # A sheet whose journal is not home yet has no epoch; one that was taken back does not count.
-_SHEET = (
+SHEET = (
     "SELECT sheets.id, sheets.number, sheets.epoch_id, ifnull(epochs.controller_id, '') AS controller_id,"
     " ifnull(epochs.epoch, '') AS epoch FROM sheets"
     " LEFT JOIN epochs ON epochs.id = sheets.epoch_id LEFT JOIN acts AS first ON first.id = sheets.act_id"
@@ -104,25 +92,10 @@ _SHEET = (
 )
 
 
-def newest(connection: sqlite3.Connection, most: int) -> list[Listed]:
-    """The sheets that were begun last, the newest first."""
-    rows = connection.execute(f"{_SHEET} ORDER BY sheets.id DESC LIMIT ?", (most,)).fetchall()
-    return [_listed(connection, row) for row in rows]
-
-
-def count(connection: sqlite3.Connection) -> int:
-    """How many sheets there are."""
-    taken_back = (
-        "SELECT count(*) FROM sheets JOIN acts ON acts.id = sheets.act_id"
-        " WHERE sheets.act_id IS NOT NULL AND acts.undone_unix_s IS NOT NULL"
-    )
-    return connection.execute(f"SELECT count(*) - ({taken_back}) FROM sheets").fetchone()[0]
-
-
 def numbered(connection: sqlite3.Connection, number: int, controller: str | None = None) -> list[sqlite3.Row]:
     """Every sheet of that number, the newest first."""
     return connection.execute(
-        f"{_SHEET} AND sheets.number = ? AND (? IS NULL OR epochs.controller_id = ?) ORDER BY sheets.id DESC",
+        f"{SHEET} AND sheets.number = ? AND (? IS NULL OR epochs.controller_id = ?) ORDER BY sheets.id DESC",
         (number, controller, controller),
     ).fetchall()
 
@@ -194,24 +167,6 @@ def records_by_boot(connection: sqlite3.Connection, story: Story, run: int) -> l
         if record is not None:
             boots.setdefault(row["boot"], []).append(record)
     return list(boots.values())
-
-
-def _listed(connection: sqlite3.Connection, sheet: sqlite3.Row) -> Listed:
-    runs = connection.execute(
-        "SELECT runs.title, runs.ended, runs.from_unix_s, runs.to_unix_s FROM runs"
-        " JOIN run_sheets ON run_sheets.run_id = runs.id WHERE run_sheets.sheet_id = ?"
-        " ORDER BY runs.first_number",
-        (sheet["id"],),
-    ).fetchall()
-    last = runs[-1] if runs else {"ended": None, "from_unix_s": None, "to_unix_s": None}
-    return Listed(
-        sheet["number"],
-        sheet["controller_id"],
-        sheet["epoch"],
-        When(last["from_unix_s"], last["to_unix_s"]),
-        [run["title"] or "?" for run in runs],
-        last["ended"],
-    )
 
 
 def _part(connection: sqlite3.Connection, sheet_id: int, run: sqlite3.Row) -> RunPart:

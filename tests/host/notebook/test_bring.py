@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from tests.host.notebook.journals import BOOT, DATED, EVENING, PRINT, PRINT_PROGRAM, SHA, arm, torn, write
 
-from footlight.notebook import bring, derive, programs, sheets
+from footlight.notebook import bring, derive, listing, programs, sheets
 from footlight.notebook.book import notebook
 from footlight.notebook.dates import When
 
@@ -91,7 +91,7 @@ def test_records_of_an_unknown_kind_are_kept_until_they_are_understood(book: sql
 def test_epochs_and_controllers_are_kept_apart(book: sqlite3.Connection):
     brought(book, write(*PRINT))
     brought(book, write(*PRINT), epoch="e2")
-    assert sheets.count(book) == 2
+    assert listing.count(book) == 2
     assert sheets.find(book, 41)["epoch"] == "e2"
     brought(book, write(*PRINT), controller="box-2")
     with pytest.raises(sheets.NotebookError, match="box-1, box-2.; name one: --controller"):
@@ -202,4 +202,4 @@ def test_thirty_prints_come_in_within_a_second(book: sqlite3.Connection):
     began_s = time.perf_counter()
     assert brought(book, lines).new == len(rows)
     assert time.perf_counter() - began_s < 1.0
-    assert [listed.number for listed in sheets.newest(book, 3)] == [30, 29, 28]
+    assert [listed.number for listed in listing.newest(book, 3)] == [30, 29, 28]

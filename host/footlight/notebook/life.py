@@ -1,0 +1,108 @@
+"""The rest of a sheet's life, beside its runs: paper, camera, baths, readings, pictures, what was written.
+
+Readings and baths belong to other parts of the program; here they are only looked up.
+"""
+
+import sqlite3
+from dataclasses import dataclass
+
+from footlight.notebook import camera_exposures, papers, pictures, remarks
+from footlight.notebook.acts import standing
+from footlight.notebook.camera_exposures import CameraExposure
+from footlight.notebook.papers import Batch
+from footlight.notebook.pictures import Kept
+from footlight.notebook.remarks import Remark
+
+
+@dataclass(frozen=True)
+class StoodIn:
+    """A bath that stood in its tray at a run. `age_s`: since it was mixed [s].
+
+    `findings`: kind -> the last value before the run, of clearing time [s] and temperature [°C].
+    """
+
+    run: int
+    name: str
+    made_from: str
+    age_s: int
+    findings: dict[str, float]
+
+
+@dataclass(frozen=True)
+class Read:
+    """A reading of the sheet: a strip or a print. Densities in D; `dose_s`: advised [s of light]."""
+
+    id: int
+    kind: str
+    setup: str
+    scan: str
+    d_max: float | None
+    veil_d: float | None
+    mottle_d: float | None
+    dose_s: float | None
+    read_unix_s: int
+
+
+@dataclass(frozen=True)
+class Life:
+    """All of it; what is not known is None or empty."""
+
+    paper: Batch | None
+    camera: CameraExposure | None
+    baths: list[StoodIn]
+    readings: list[Read]
+    pictures: list[Kept]
+    written: list[Remark]
+
+
+def of_sheet(connection: sqlite3.Connection, sheet_id: int) -> Life:
+    """Everything that stands about a sheet."""
+    return Life(
+        papers.of_sheet(connection, sheet_id),
+        camera_exposures.of_sheet(connection, sheet_id),
+        _baths(connection, sheet_id),
+        _readings(connection, sheet_id),
+        pictures.of_sheet(connection, sheet_id),
+        remarks.of_sheet(connection, sheet_id),
+    )
+
+
+def _readings(connection: sqlite3.Connection, sheet_id: int) -> list[Read]:
+    rows = connection.execute(
+        "SELECT readings.id, kind, setup, scan, d_max, veil_d, mottle_d, dose_s, acts.done_unix_s"
+        f" FROM readings {standing('readings')} WHERE sheet_id = ? ORDER BY readings.id",
+        (sheet_id,),
+    ).fetchall()
+    return [Read(*row) for row in rows]
+
+
+def _baths(connection: sqlite3.Connection, sheet_id: int) -> list[StoodIn]:
+    """Of each wet run with a date, the last bath of every name that was mixed before and not emptied."""
+    runs = connection.execute(
+        "SELECT runs.run, runs.from_unix_s FROM runs JOIN run_sheets ON run_id = runs.id WHERE sheet_id = ?"
+        " AND from_unix_s = to_unix_s AND EXISTS (SELECT 1 FROM steps WHERE steps.run_id = runs.id"
+        " AND steps.sheet_id = run_sheets.sheet_id) ORDER BY first_number",
+        (sheet_id,),
+    ).fetchall()
+    found = []
+    for run in runs:
+        rows = connection.execute(
+            "SELECT baths.id, name, made_from, max(mixed_unix_s) AS mixed_unix_s FROM baths"
+            f" {standing('baths')} WHERE mixed_unix_s <= ? GROUP BY name ORDER BY baths.id",
+            (run["from_unix_s"],),
+        ).fetchall()
+        for row in rows:
+            findings = _found_by(connection, row["id"], run["from_unix_s"])
+            if "emptied" not in findings:
+                age_s = run["from_unix_s"] - row["mixed_unix_s"]
+                found.append(StoodIn(run["run"], row["name"], row["made_from"], age_s, findings))
+    return found
+
+
+def _found_by(connection: sqlite3.Connection, bath_id: int, at_unix_s: int) -> dict[str, float]:
+    rows = connection.execute(
+        f"SELECT kind, value FROM bath_findings {standing('bath_findings')} WHERE bath_id = ?"
+        " AND at_unix_s <= ? AND kind IN ('clearing', 'temperature', 'emptied') ORDER BY bath_findings.id",
+        (bath_id, at_unix_s),
+    ).fetchall()
+    return {row["kind"]: row["value"] for row in rows}
