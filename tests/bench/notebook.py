@@ -18,6 +18,18 @@ _STEPS = 10
 _TOOL = [sys.executable, "-c", "from footlight.cli.main import run; run()"]
 _SHA = "ab" * 8
 _NOW = 1_772_388_000
+# What is measured, and the words that are typed.
+_LOOKS = (
+    ("list of sheets", "sheets"),
+    ("one sheet", "sheet", f"{PRINTS // 2}"),
+    ("search, a word of every print", "search", "hands"),
+    ("search, a rare word", "search", "drop", "corner"),
+    ("sheets of a common verdict", "sheets", "--verdict", "good"),
+    ("sheets of a rare verdict", "sheets", "--verdict", "lost"),
+    ("sheets of a paper", "sheets", "--paper", "box 7"),
+    ("sheets since long ago", "sheets", "--since", "2018-01-01"),
+    ("the last evenings", "session", "list"),
+)
 
 
 @dataclass(frozen=True)
@@ -34,7 +46,7 @@ def fill(connection: sqlite3.Connection) -> int:
     connection.execute("BEGIN")
     connection.executemany(
         "INSERT INTO runs VALUES (?, ?, ?, ?, 1, 0, 1, 'PENCIL', ?, 1, 'whole', ?, ?)",
-        ((n, epoch, n, n * 25, _SHA, _NOW + n, _NOW + n) for n in range(1, PRINTS + 1)),
+        ((n, epoch, n, n * 25, _SHA, _when(n), _when(n)) for n in range(1, PRINTS + 1)),
     )
     connection.executemany(
         "INSERT INTO sheets (id, epoch_id, number) VALUES (?, ?, ?)",
@@ -49,8 +61,40 @@ def fill(connection: sqlite3.Connection) -> int:
     connection.execute(
         "INSERT INTO journal VALUES (?, ?, '', 1, 1, NULL, ?)", (epoch, PRINTS * 25 + 25, _NOW)
     )
+    _write_about(connection)
     connection.execute("COMMIT")
     return epoch
+
+
+def _when(number: int) -> int:
+    """Thirty prints an evening, one evening a day, the last of them today [s]."""
+    return _NOW - (PRINTS - number) // 30 * 86_400 + number % 30 * 600
+
+
+def _write_about(connection: sqlite3.Connection) -> None:
+    """An act, a paper, a verdict and words about every print; each thousandth is lost and says why."""
+    prints = range(1, PRINTS + 1)
+    connection.executemany(
+        "INSERT INTO acts (id, said, done_unix_s) VALUES (?, 'written', ?)", ((n, _NOW + n) for n in prints)
+    )
+    connection.executemany(
+        "INSERT INTO batches VALUES (?, ?, ?, 'baryta', '8x10', 100)",
+        ((n, n, f"box {n}") for n in range(1, PRINTS // 100 + 1)),
+    )
+    connection.executemany(
+        "INSERT INTO papers_of_sheets VALUES (?, ?, ?, ?)", ((n, n, n, 1 + (n - 1) // 100) for n in prints)
+    )
+    connection.executemany(
+        "INSERT INTO remarks VALUES (?, ?, ?, 'verdict', ?)",
+        ((n, n, n, "good" if n % 1000 else "lost") for n in prints),
+    )
+    connection.executemany(
+        "INSERT INTO remarks VALUES (?, ?, ?, 'note', ?)",
+        (
+            (PRINTS + n, n, n, "hands and a window" if n % 1000 else "hands, a drop from the corner")
+            for n in prints
+        ),
+    )
 
 
 def evening(first: int, prints: int = 30) -> list[_Line]:
@@ -78,11 +122,10 @@ def rows() -> list[tuple]:
             lines = evening(bring.next_number(connection, epoch))
             import_s = seconds(lambda: bring.bring(connection, epoch, lines, _NOW))
         start = process([*_TOOL, "--version"])
-        listed = ratio(process([*_TOOL, "sheets", "--notebook", str(path)]), start)
-        shown = ratio(process([*_TOOL, "sheet", f"{PRINTS // 2}", "--notebook", str(path)]), start)
-    note = f"in a notebook of {PRINTS} prints"
+        book = ["--notebook", str(path)]
+        measured = [(name, ratio(process([*_TOOL, *words, *book]), start)) for name, *words in _LOOKS]
+    note = f"in a notebook of {PRINTS} prints, each with paper, verdict and a note"
     return [
-        ("list of sheets / bare start-up", listed, 3.0, "×", note),
-        ("one sheet / bare start-up", shown, 3.0, "×", note),
+        *((f"{name} / bare start-up", found, 3.0, "×", note) for name, found in measured),
         ("import of 30 prints", import_s, 1.0, "s", f"{len(lines)} records, {note}"),
     ]

@@ -2,16 +2,16 @@
 
 import sqlite3
 from collections.abc import Iterator
-from importlib import resources
+from pathlib import Path
 
 APPLICATION_ID = 0x464C4E42  # tells a notebook from other people's SQLite files
+_STEPS = Path(__file__).with_name("steps")
 
 
 def all_steps() -> list[tuple[int, str]]:
     """Every step as (the version that it leads to, its SQL), in order."""
-    folder = resources.files("footlight.notebook.steps")
-    names = sorted(entry.name for entry in folder.iterdir() if entry.name.endswith(".sql"))
-    return [(int(name[:4]), folder.joinpath(name).read_text("utf-8")) for name in names]
+    # By path: importlib.resources would cost every command a tenth of its start.
+    return [(int(path.name[:4]), path.read_text("utf-8")) for path in sorted(_STEPS.glob("*.sql"))]
 
 
 def newest() -> int:

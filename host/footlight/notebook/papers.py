@@ -158,9 +158,7 @@ def of_sheet(connection: sqlite3.Connection, sheet_id: int) -> Batch | None:
         " ORDER BY papers_of_sheets.id DESC LIMIT 1",
         (sheet_id,),
     ).fetchone()
-    if row is None:
-        return None
-    return _batch(connection.execute(f"{_BATCH} AND batches.id = ?", (row["batch_id"],)).fetchone())
+    return None if row is None else _of_id(connection, row["batch_id"])
 
 
 def in_use(connection: sqlite3.Connection, sides: Sides | None = None) -> Batch | None:
@@ -168,8 +166,12 @@ def in_use(connection: sqlite3.Connection, sides: Sides | None = None) -> Batch 
 
     Of batches that were never used, the first that was added.
     """
-    fitting = [batch for batch in every(connection) if sides is None or sides_of(batch.size) == sides]
-    return max(fitting, key=lambda batch: (_last_use(connection, batch), -batch.id), default=None)
+    rows = connection.execute(
+        f"SELECT batches.id, size FROM batches {standing('batches')} ORDER BY batches.id"
+    ).fetchall()
+    fitting = [row["id"] for row in rows if sides is None or sides_of(row["size"]) == sides]
+    used = max(fitting, key=lambda batch_id: (_last_use(connection, batch_id), -batch_id), default=None)
+    return None if used is None else _of_id(connection, used)
 
 
 def put(connection: sqlite3.Connection, act_id: int, sheet_ids: Iterable[int], batch: Batch) -> None:
@@ -180,8 +182,12 @@ def put(connection: sqlite3.Connection, act_id: int, sheet_ids: Iterable[int], b
     )
 
 
-def _last_use(connection: sqlite3.Connection, batch: Batch) -> int:
-    return connection.execute(_LAST_USE, {"batch": batch.id}).fetchone()[0]
+def _of_id(connection: sqlite3.Connection, batch_id: int) -> Batch:
+    return _batch(connection.execute(f"{_BATCH} AND batches.id = ?", (batch_id,)).fetchone())
+
+
+def _last_use(connection: sqlite3.Connection, batch_id: int) -> int:
+    return connection.execute(_LAST_USE, {"batch": batch_id}).fetchone()[0]
 
 
 def _put_finding(
