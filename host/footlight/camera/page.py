@@ -11,7 +11,7 @@ from footlight.camera.lens import Card, Column, Row
 from footlight.quantities import FStop
 
 _STYLE = """
-@page { size: A4; margin: 12mm; }
+@page { margin: 12mm; }
 * { box-sizing: border-box; }
 body { font: 10.5pt/1.35 "DejaVu Sans", "Liberation Sans", Arial, sans-serif; color: #000; background: #fff;
        margin: 0 auto; max-width: 186mm; }

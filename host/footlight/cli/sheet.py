@@ -11,7 +11,7 @@ from footlight.cli.options import json_option, notebook_option, print_json
 from footlight.meanings import fault_text
 from footlight.notebook.sheets import BathRow, LightRow, RunPart, Story
 
-_HEAD = ["step", "what", "planned", "given", "difference", "how"]
+RUN_HEAD = ["step", "what", "planned", "given", "difference", "how"]
 _HOW = {
     "whole": "whole",
     "held": "stopped, the rest not given",
@@ -91,7 +91,7 @@ def part_lines(part: RunPart, arithmetic: bool) -> list[str]:
     batch = f", a batch of {part.sheets}" if part.sheets > 1 else ""
     ended = _HOW.get(part.ended, part.ended) if part.ended else "not ended"
     lines = [f"{title}{name}{batch}: {when_text(part.when)}; {ended}"]
-    lines += [f"  {line}" for line in columns(_HEAD, [_row(row) for row in part.rows])]
+    lines += [f"  {line}" for line in columns(RUN_HEAD, [run_cells(row) for row in part.rows])]
     if not part.name and part.sha:
         lines.append(
             f"  The sequence {part.sha[:8]} was not sent from this notebook: planned baths are not known."
@@ -102,7 +102,8 @@ def part_lines(part: RunPart, arithmetic: bool) -> list[str]:
     return lines
 
 
-def _row(row: BathRow | LightRow) -> list[str]:
+def run_cells(row: BathRow | LightRow) -> list[str]:
+    """One step of a run as the cells under `RUN_HEAD`."""
     return _bath_row(row) if isinstance(row, BathRow) else _light_row(row)
 
 

@@ -27,7 +27,7 @@ class TrayBath:
 @dataclass(frozen=True)
 class Side:
     """A print. arrangements: (run, step) -> lamp, lens, stop and height of a light, as far as they were
-    kept. baths: in the order of the trays of its last run."""
+    kept. baths: in the order of the trays of its last run. setups: names of its light setups."""
 
     story: Story
     paper: Batch | None
@@ -35,6 +35,7 @@ class Side:
     baths: tuple[TrayBath, ...]
     written: tuple[Remark, ...]
     arrangements: dict[tuple[int, int], Arrangement]
+    setups: tuple[str, ...] = ()
 
 
 def of(connection: sqlite3.Connection, number: int, controller: str | None = None) -> Side:
@@ -48,6 +49,7 @@ def of(connection: sqlite3.Connection, number: int, controller: str | None = Non
         baths=tuple(_baths(connection, story, kept)),
         written=tuple(remarks.of_sheet(connection, story.sheet_id)),
         arrangements=_arrangements(kept),
+        setups=tuple(setup.name for found in kept.values() for setup in found.setups_used),
     )
 
 

@@ -11,6 +11,7 @@ from footlight.errors import InputError
 from footlight.light.exposure import convert
 from footlight.light.setup import Arrangement
 from footlight.notebook.sheets import BathRow, LightRow, RunPart
+from footlight.quantities import format_seconds
 
 _TOLD_STOPS = 0.01
 _TOLD_MS = 1000
@@ -98,7 +99,7 @@ def _camera(left: Side, right: Side) -> Iterator[Row]:
 
 
 def _times(section: str, what: str, seconds: list[float | None]) -> Row:
-    texts = [_NONE if one is None else f"{one:g} s" for one in seconds]
+    texts = [_NONE if one is None else format_seconds(one) for one in seconds]
     stops = math.log2(seconds[1] / seconds[0]) if seconds[0] and seconds[1] else None
     return _with_stops(section, what, texts, stops)
 

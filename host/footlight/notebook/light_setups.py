@@ -1,6 +1,7 @@
 """The history of light setups: every reference exposure that was written into a light-setups file."""
 
 import sqlite3
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from footlight.notebook.acts import standing
@@ -52,3 +53,14 @@ def history(connection: sqlite3.Connection, most: int) -> list[Dated]:
         (most,),
     ).fetchall()
     return [Dated(**dict(row)) for row in rows]
+
+
+def readings_behind(connection: sqlite3.Connection, setups: Iterable[str], at_unix_s: int) -> list[int]:
+    """Numbers of the readings that the references of these setups came from at a moment; of each the last."""
+    rows = connection.execute(
+        f"SELECT setup, reading_id FROM light_setups {standing('light_setups')}"
+        " WHERE reading_id IS NOT NULL AND acts.done_unix_s <= ? ORDER BY light_setups.id",
+        (at_unix_s,),
+    ).fetchall()
+    last = {row["setup"]: row["reading_id"] for row in rows}
+    return list(dict.fromkeys(last[name] for name in setups if name in last))

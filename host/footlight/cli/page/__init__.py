@@ -7,6 +7,8 @@ from footlight.cli.table import Table
 COMMANDS = {
     "card": ("card", "Wall card of a sequence for the darkroom"),
     "labels": ("labels", "Labels for the trays and baths of a sequence"),
+    "lens": ("lens", "Lens tables: true stops and bellows factors"),
+    "sheet": ("sheet", "Report of one print: picture, curve, times"),
 }
 
 

@@ -1,0 +1,50 @@
+"""`footlight page sheet`"""
+
+from pathlib import Path
+
+import click
+
+from footlight.cli.options import notebook_option
+from footlight.cli.page import shared
+
+
+@click.command("sheet")
+@click.argument("number", type=click.IntRange(1))
+@click.option("--which", type=click.IntRange(1), help="Which of its pictures. Without it: the last.")
+@click.option("--controller", help="Which controller's, if several have a sheet of that number.")
+@shared.paper_option
+@shared.out_option
+@shared.replace_option
+@notebook_option
+def command(
+    number: int,
+    which: int | None,
+    controller: str | None,
+    paper: str,
+    out: Path | None,
+    replace: bool,
+    book: Path,
+) -> None:
+    """The report of print NUMBER: picture, camera, paper, baths, planned against given, curve, remarks.
+
+    What the notebook does not know is left out. Pictures are those of 'footlight attach'; the curve is that
+    of a strip read on this sheet, or of the strip that its light setup's reference came from.
+
+    \b
+    Example:
+      footlight page sheet 41
+      footlight page sheet 41 --out sleeve-41.html
+    """
+    from footlight.cli import side
+    from footlight.cli.options import hint
+    from footlight.cli.page import reporting
+    from footlight.notebook.book import notebook
+    from footlight.report.pages import print_sheet
+
+    with notebook(book, writing=False) as connection:
+        found = reporting.report_of(connection, side.of(connection, number, controller), which)
+    target = out or Path(f"print-{number}.html")
+    shared.write(target, print_sheet.printed(found, paper), replace)
+    shown = "with its picture" if found.shown else "no picture is attached"
+    click.echo(f"{target}: print {number}, {shown}")
+    hint("Open it in a browser and print it, without headers and footers.")
