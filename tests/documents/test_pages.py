@@ -12,7 +12,9 @@ from tests.documents.answers import agrees
 from tests.documents.fences import REPOSITORY, TYPED, Block, Shown, Told, commands, parts
 from tests.documents.stage import Stage, stage
 
-PAGES = [REPOSITORY / "README.md", *sorted((REPOSITORY / "docs").glob("*.md"))]
+PAGES = sorted(path for folder in (".", "docs", "hardware") for path in (REPOSITORY / folder).glob("*.md"))
+# Its examples are those of the help, which `test_mentions` looks up.
+MADE = "docs/reference-commands.md"
 # Programs of others, which pages may show; they are counted below and not run.
 OTHERS = ("make", "pip", "pipx", "man", "mandoc", "sqlite3")
 BOARD, PIPE = "needs a board", "a pipe with pauses; tests/system/test_live.py sends such words"
@@ -90,6 +92,18 @@ def test_what_is_not_run_is_counted():
                 if why := why_not(block, shown):
                     found[_named(page), why] += 1
     assert dict(found) == NOT_RUN
+
+
+def test_no_command_hides_in_another_block():
+    hidden = [
+        f"{_named(page)}, line {block.line}"
+        for page in PAGES
+        for block in _blocks(page)
+        if block.language not in TYPED and _named(page) != MADE
+        for line in block.text.splitlines()
+        if line.removeprefix("$ ").startswith("footlight ")
+    ]
+    assert hidden == []
 
 
 def test_there_is_much_to_run():

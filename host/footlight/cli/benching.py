@@ -20,7 +20,7 @@ from footlight.bench.room import Tray
 from footlight.bench.scene import SHA_CHARS, Known, Scene, Told
 from footlight.bench.serve import TCP, best_kind, serving
 from footlight.cli import sending
-from footlight.cli.options import hint
+from footlight.cli.options import hint, is_quiet
 from footlight.link import slots
 from footlight.link.channel import Channel
 from footlight.sequence import Compiled
@@ -86,7 +86,8 @@ def _send(bench: Bench, folder: Path, compiled: Sequence[Compiled], only_if_empt
         return
     for one in compiled:
         sent = sending.keep_and_send(channel, one, folder / NOTEBOOK, int(time.time()))
-        click.echo(f"{sent.title} is in slot {sent.slot}", err=True)
+        if not is_quiet():
+            click.echo(f"{sent.title} is in slot {sent.slot}", err=True)
     bench.run_for(_SETTLE_MS)
 
 
@@ -101,6 +102,8 @@ def _tell_address(address: str, folder: Path, shown: str) -> None:
         click.echo(json.dumps({"port": address, "notebook": str(folder / NOTEBOOK)}))
         return
     click.echo(f"port {address}")
+    if is_quiet():
+        return
     click.echo(f"practice notebook {folder / NOTEBOOK}", err=True)
     click.echo(f"Other commands, elsewhere: footlight watch --port {address}", err=True)
 
