@@ -48,13 +48,11 @@ def begin(connection: sqlite3.Connection, number: int, controller: str | None, a
 
 
 def _epoch(connection: sqlite3.Connection, controller: str | None) -> int | None:
-    known = [row["id"] for row in connection.execute("SELECT id FROM controllers ORDER BY id").fetchall()]
-    if controller is not None and controller not in known:
-        listed = f"known: {', '.join(known)}" if known else "none is known yet"
-        raise NotebookError(f"--controller {controller}: no such controller in the notebook; {listed}")
-    if controller is None and len(known) > 1:
-        raise NotebookError(f"several controllers are known ({', '.join(known)}); name one: --controller")
+    sheets.refuse_unknown(connection, controller)
     if controller is None:
+        known = [row["id"] for row in connection.execute("SELECT id FROM controllers ORDER BY id").fetchall()]
+        if len(known) > 1:
+            raise NotebookError(f"several controllers are known ({', '.join(known)}); name one: --controller")
         return None
     row = connection.execute(
         "SELECT max(id) AS latest FROM epochs WHERE controller_id = ?", (controller,)

@@ -104,6 +104,7 @@ def find(connection: sqlite3.Connection, number: int, controller: str | None = N
     """The sheet of that number. Raises NotebookError when there is none, or more than one."""
     rows = numbered(connection, number, controller)
     if not rows:
+        refuse_unknown(connection, controller)
         raise NotebookError(f"sheet {number}: not in the notebook; 'footlight sheets' lists what is")
     if len({row["controller_id"] for row in rows} - {""}) > 1 and rows[0]["epoch_id"] is not None:
         listed = ", ".join(sorted({row["controller_id"] for row in rows} - {""}))
@@ -113,6 +114,14 @@ def find(connection: sqlite3.Connection, number: int, controller: str | None = N
     # The same controller counts from 1 again after its memory was formatted: the newest is meant. One that
     # was written about and whose journal is not home yet is newer than all that are.
     return rows[0]
+
+
+def refuse_unknown(connection: sqlite3.Connection, controller: str | None) -> None:
+    """Raise NotebookError for the name of a controller that the notebook does not know."""
+    known = [row["id"] for row in connection.execute("SELECT id FROM controllers ORDER BY id").fetchall()]
+    if controller is not None and controller not in known:
+        listed = f"known: {', '.join(known)}" if known else "none is known yet"
+        raise NotebookError(f"--controller {controller}: no such controller in the notebook; {listed}")
 
 
 def was_wet(connection: sqlite3.Connection, sheet_id: int) -> bool:
