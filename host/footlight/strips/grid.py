@@ -35,6 +35,11 @@ class Guide:
     lightens: bool = False
     least_d: float = _LEAST_BLACK_D
 
+    @property
+    def is_faint(self) -> bool:
+        """A strip whose edges may all be too faint to see: spacing then places them."""
+        return self.least_d < _LEAST_BLACK_D
+
 
 def find(view: Overview, paper: Place, guide: Guide, name: str) -> Grid:
     """Steps and bands of a piece of paper. Raises ScanError, one line, where it shows no such strip."""
@@ -131,7 +136,7 @@ def _steps(rows: NDArray, place: Place, guide: Guide, name: str):
     if guide.edges_mm:
         return edges.by_hand(guide.edges_mm, place.length_mm, guide.steps, what), ""
     found = edges.seen(rows, 1 / _SAMPLE_MM, 0.4 * place.length_mm / guide.steps)
-    if len(found) < min(2, guide.steps - 1):
+    if len(found) < min(2, guide.steps - 1) and not guide.is_faint:
         raise ScanError(f"{what}: no edges are seen; is this a strip? Else give them by hand: --edges")
     try:
         return edges.fit(found, place.length_mm, guide.steps, what)

@@ -3,6 +3,8 @@
 import numpy as np
 
 from footlight.strips import curve
+from footlight.strips.overview import Overview
+from footlight.strips.place import Grid
 from footlight.strips.reading import Read
 from footlight.strips.result import Interval, Reading
 
@@ -37,16 +39,23 @@ def headline(reading: Reading) -> str:
 
 
 def _strip(axes, read: Read) -> None:
-    view, reading = read.view, read.reading
+    first = read.reading.band(read.reading.found.bands[0])
+    strip_as_found(
+        axes, read.view, read.grid, ["zero" if not step.dose_s else f"{step.dose_s:.3g} s" for step in first]
+    )
+
+
+def strip_as_found(axes, view: Overview, grid: Grid, labels: list[str]) -> None:
+    """The strip as it lies in the scan, every boundary drawn; labels: of the steps, zero first."""
     height, width = (n / view.px_per_mm for n in view.density.shape)
     axes.imshow(view.density, cmap="gray_r", vmin=0, vmax=2.2, extent=(0, width, height, 0))
-    place = read.grid.place
-    seen = dict(zip(reading.found.step_edges_mm, reading.found.steps_seen, strict=True))
-    for at, is_seen in seen.items():
-        _line(axes, place.at(np.array([at, at]), np.array([0, place.width_mm])), "-" if is_seen else ":")
-    for at in reading.found.band_edges_mm:
-        _line(axes, place.at(np.array([0, place.length_mm]), np.array([at, at])), "-")
-    _names(axes, read)
+    place = grid.place
+    for edge in grid.steps:
+        ends = place.at(np.array([edge.at_mm] * 2), np.array([0, place.width_mm]))
+        _line(axes, ends, "-" if edge.seen else ":")
+    for edge in grid.bands:
+        _line(axes, place.at(np.array([0, place.length_mm]), np.array([edge.at_mm] * 2)), "-")
+    _names(axes, grid, labels)
     axes.set_xlabel("mm in the scan; red: boundaries found, dotted: placed by spacing", fontsize=8)
     axes.tick_params(labelsize=7)
 
@@ -55,16 +64,13 @@ def _line(axes, points, style: str) -> None:
     axes.plot(points[:, 0], points[:, 1], style, color=MARK, linewidth=0.8)
 
 
-def _names(axes, read: Read) -> None:
-    place, found = read.grid.place, read.reading.found
-    first = read.reading.band(found.bands[0])
-    for step in first:
-        middle = (found.step_edges_mm[step.step] + found.step_edges_mm[step.step + 1]) / 2
-        x, y = place.at(middle, -2.0)
-        label = "zero" if step.dose_s == 0 else f"{step.dose_s:.3g} s"
+def _names(axes, grid: Grid, labels: list[str]) -> None:
+    place = grid.place
+    for label, start, end in zip(labels, grid.steps, grid.steps[1:], strict=False):
+        x, y = place.at((start.at_mm + end.at_mm) / 2, -2.0)
         axes.text(x, y, label, color=MARK, fontsize=6.5, ha="center", va="bottom")
-    for row, name in enumerate(found.bands):
-        x, y = place.at(-1.5, (found.band_edges_mm[row] + found.band_edges_mm[row + 1]) / 2)
+    for name, start, end in zip(grid.names, grid.bands, grid.bands[1:], strict=False):
+        x, y = place.at(-1.5, (start.at_mm + end.at_mm) / 2)
         axes.text(x, y, name, color=MARK, fontsize=6.5, ha="right", va="center", rotation=90)
 
 
@@ -145,17 +151,24 @@ def _ends(bound: Interval) -> tuple[float, float] | None:
 
 
 def _words(page, reading: Reading) -> None:
+    advice = reading.advice
+    rows = [
+        *advice.words,
+        *(f"Cause: {text}." for text in advice.causes),
+        *(f"! {text}" for text in reading.notes),
+    ]
+    words_below(page, rows, top=0.215)
+
+
+def words_below(page, rows: list[str], top: float) -> None:
+    """Sentences from a height of the page down, the first in bold; what does not fit is left out."""
     import textwrap
 
-    advice = reading.advice
-    rows = [(text, "bold" if k == 0 else "normal") for k, text in enumerate(advice.words)]
-    rows += [(f"Cause: {text}.", "normal") for text in advice.causes] + [
-        (f"! {text}", "normal") for text in reading.notes
-    ]
-    y = 0.215
-    for text, weight in rows:
-        for line in textwrap.wrap(text, 118 if weight == "normal" else 104):
+    high = 0.0135 * 11.69 / page.get_figheight()
+    y = top
+    for place, text in enumerate(rows):
+        for line in textwrap.wrap(text, 118 if place else 104):
             if y > 0.012:
-                page.text(0.06, y, line, fontsize=8, weight=weight, va="top")
-            y -= 0.0135
+                page.text(0.06, y, line, fontsize=8, weight="normal" if place else "bold", va="top")
+            y -= high
         y -= 0.003

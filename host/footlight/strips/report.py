@@ -3,6 +3,7 @@
 import base64
 import html
 import io
+from collections.abc import Callable
 from pathlib import Path
 
 from footlight.strips import picture
@@ -40,13 +41,18 @@ def headline(reading: Reading) -> str:
 
 
 def small_png(read: Read, most_bytes: int) -> bytes:
-    """The same page as PNG, small enough to keep: greys and a few colours, as fine as fits."""
+    """The same page as PNG, small enough to keep."""
+    return small(lambda dpi: _image(read, dpi), most_bytes)
+
+
+def small(drawn: Callable[[int], bytes], most_bytes: int) -> bytes:
+    """A page drawn at so many dots per inch, with greys and a few colours, as fine as fits."""
     from PIL import Image
 
     made = b""
     for dpi in (110, 90, 70, 50):
         buffer = io.BytesIO()
-        with Image.open(io.BytesIO(_image(read, dpi))) as page:
+        with Image.open(io.BytesIO(drawn(dpi))) as page:
             page.convert("RGB").quantize(64).save(buffer, "PNG", optimize=True)
         made = buffer.getvalue()
         if len(made) <= most_bytes:

@@ -7,6 +7,9 @@ from footlight.cli.table import Rows, Table
 ROWS: Rows = {
     "strip": ("strip", "From the scan of a dry strip to the next exposure"),
     "eye": ("eye", "The same evening, wet: three answers in place of a scan"),
+    "flash": ("flash", "The quick pre-flash strip: where paper begins to see"),
+    "flash-bands": ("flash_bands", "The deciding pre-flash strip: the largest flash that keeps the black"),
+    "match": ("match", "A new batch of paper against the old one, from a strip of each"),
     "print": ("sheet", "Every print is its own control: black, veil and mottle of plain places"),
     "sample": ("sample", "Write the scan of an invented strip, to try the reading on"),
 }

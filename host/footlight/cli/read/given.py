@@ -69,7 +69,7 @@ def of_sheet(connection: sqlite3.Connection, wanted: Wanted) -> Given:
     kept, merged = _merged(bands)
     first = found.strip.lights[0]
     place, source = _placed(found, first, wanted)
-    present_s, present_said = _present(place, source, wanted)
+    present_s, present_said = _present(place, source, wanted, kept[len(kept) // 2][1])
     said = (*_said(found, wanted), *merged, *present_said)
     taken = Taken(
         sheet=wanted.number,
@@ -162,16 +162,15 @@ def _setups(sent: readings.Sent, wanted: Wanted) -> tuple[Setups | None, str]:
     return None, ""
 
 
-def _present(placed: PlacedSetup | None, source: str, wanted: Wanted) -> tuple[float, tuple[str, ...]]:
+def _present(
+    placed: PlacedSetup | None, source: str, wanted: Wanted, middle_s: float
+) -> tuple[float, tuple[str, ...]]:
     """The present dose at the strip's place [s]."""
     if wanted.present is not None:
         return q.parse_seconds(wanted.present, "--present", least_s=0.01), ("present dose as typed",)
     if placed is None or placed.setup.reference is None:
-        raise InputError(
-            f"sheet {wanted.number}: the present dose is not known: "
-            + ("its light setups were not kept" if placed is None else f"'{placed.name}' has no reference")
-            + "; give it, for example --present '8 s'"
-        )
+        why = "its light setups were not kept" if placed is None else f"'{placed.name}' has no reference yet"
+        return middle_s, (f"stops are counted from the middle step, {q.format_seconds(middle_s)}: {why}",)
     from footlight.light.exposure import for_setup
 
     seconds = for_setup(placed.setup).seconds

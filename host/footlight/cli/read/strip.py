@@ -6,7 +6,7 @@ import click
 
 from footlight import quantities as q
 from footlight.cli.light import printing
-from footlight.cli.read import doses, keeping
+from footlight.cli.read import doses, keeping, scanned
 from footlight.errors import InputError
 from footlight.notebook import readings
 
@@ -14,7 +14,7 @@ from footlight.notebook import readings
 @click.command
 @click.argument("scan", type=click.Path(path_type=Path))
 @doses.options
-@click.option("--ppi", type=float, help="Resolution, where the file has none or a wrong one.")
+@scanned.options
 @click.option(
     "--bands",
     default="black, grey, white, white2",
@@ -23,17 +23,6 @@ from footlight.notebook import readings
 )
 @click.option("--edges", metavar="LIST", help="Inner edges of the steps by hand, mm from the zero end.")
 @click.option("--short", is_flag=True, help="The steps run along the short side.")
-@click.option(
-    "--tablet", metavar="LIST", help="Densities of a grey tablet beside the strip: '0.06, 0.2, 0.35, …'."
-)
-@click.option(
-    "--patch",
-    "patches",
-    multiple=True,
-    metavar="PATCH",
-    help="'0.06 at 12, 80 mm': a known density; twice or more.",
-)
-@click.option("--linear", is_flag=True, help="The scan is proportional to light, not sRGB.")
 @click.option("--paper", metavar="DENSITY", help="Density of the bare base, to tell veil from base.")
 @click.option(
     "--mottle",
@@ -127,29 +116,14 @@ def _options(given: dict):
     from footlight.strips.reading import Options
     from footlight.strips.windows import Rules
 
-    if given["tablet"] and given["patches"]:
-        raise InputError("give either --tablet or --patch, not both")
     repeat = given["repeat"]
     return Options(
-        tablet_d=doses.numbers(given["tablet"], "--tablet", 0, 4),
-        patches=tuple(_patch(text) for text in given["patches"]),
-        linear=given["linear"],
+        **scanned.calibration(given),
         paper_d=None if given["paper"] is None else q.parse_number(given["paper"], "--paper", most=1),
         rules=Rules(mottle_limit_d=q.parse_number(given["mottle"], "--mottle", least=0.002, most=0.2)),
         repeatability_stops=None if repeat is None else q.parse_stops(repeat, "--repeat", least=0, most=3),
         earlier_drop_d=_earlier(given["earlier"]),
     )
-
-
-def _patch(text: str):
-    import re
-
-    from footlight.strips.tablet import Patch
-
-    found = re.fullmatch(r"\s*([\d.]+)\s+at\s+([\d.]+)\s*,\s*([\d.]+)\s*mm\s*", text)
-    if found is None:
-        raise InputError(f"--patch: '{text}' must say density and place, for example '0.06 at 12, 80 mm'")
-    return Patch(*(q.parse_number(part, "--patch", most=2000) for part in found.groups()))
 
 
 def _earlier(path: Path | None) -> float:
