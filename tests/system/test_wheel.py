@@ -109,6 +109,10 @@ def test_the_wheel_carries_all_of_the_firmware(wheel: Path):
     assert len(wanted) > 30 and wanted <= carried
 
 
+def test_the_page_on_installing_names_this_wheel(wheel: Path):
+    assert f"dist/{wheel.name}" in (ROOT / "docs/install.md").read_text(encoding="utf-8")
+
+
 @SLOW
 def test_the_wheel_with_all_that_it_asks_for(wheel: Path, tmp_path: Path):
     python = environment(tmp_path / "environment", with_pip=True)
