@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from tests.host.notebook.journals import Line
 
-from footlight.baths.condition import Condition, shelf
+from footlight.baths.condition import Condition, shelf, unknown_sheets
 from footlight.bench import Bench
 from footlight.bench.feet import Feet, Slip
 from footlight.cli import ahead, homecoming, sending
@@ -64,7 +64,7 @@ def _greeted(bench: Bench, unix_s: int) -> Channel:
 def stands(book: Path, at_s: int) -> dict[str, Condition]:
     with notebook(book, writing=False) as connection:
         found = shelf(connection, at_s)
-    assert found.unknown_sheets == 0
+        assert unknown_sheets(connection, found) == 0
     return {one.bath.name: one for one in found.in_use}
 
 

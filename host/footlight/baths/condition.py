@@ -5,15 +5,15 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from footlight.baths import learning
-from footlight.baths.learning import Judged, Stood
+from footlight.baths.learning import Judged, Key, Stood
 from footlight.baths.limits import Known, key_of, known, usual
 from footlight.baths.visits import Visit, seen
 from footlight.chemistry.capacity import Left, State, Use, left
+from footlight.notebook import bath_steps, verdicts
 from footlight.notebook import baths as notes
-from footlight.notebook import verdicts
 from footlight.notebook.baths import Bath
 
-_LEARN_FROM = 40  # of each name the last so many baths: an old notebook must not slow every plan
+_LEARN_FROM = 10  # of each name the last so many baths: an old notebook must not slow every plan
 
 
 @dataclass(frozen=True)
@@ -108,10 +108,9 @@ class Condition:
 
 @dataclass(frozen=True)
 class Shelf:
-    """All conditions that were asked for, the oldest bath first; unknown_sheets: see `visits.Seen`."""
+    """All conditions that were asked for, the oldest bath first."""
 
     conditions: tuple[Condition, ...]
-    unknown_sheets: int
 
     def named(self, name: str) -> Condition | None:
         """The bath in use of that name."""
@@ -130,14 +129,34 @@ def shelf(connection: sqlite3.Connection, now_s: int, names: Iterable[str] | Non
     """The last baths of these names (without `names`: of every name that has one in use), as they stand."""
     every = _lately(notes.every(connection), names)
     found = seen(connection, every)
-    by_bath = {bath.id: tuple(visit for visit in found.visits if visit.bath_id == bath.id) for bath in every}
-    prints = _judged(connection, every, found.visits)
+    by_bath: dict[int, list[Visit]] = {bath.id: [] for bath in every}
+    for visit in found:
+        by_bath[visit.bath_id].append(visit)
+    limits = _limits(every, _judged(connection, every, found))
     conditions = []
     for bath in every:
-        alike = [other for other in every if key_of(other) == key_of(bath)]
         until_s = now_s if bath.ended_unix_s is None else min(now_s, bath.ended_unix_s)
-        conditions.append(Condition(bath, by_bath[bath.id], known(bath, alike, prints), until_s))
-    return Shelf(tuple(conditions), found.unknown_sheets)
+        conditions.append(Condition(bath, tuple(by_bath[bath.id]), limits[_sort(bath)], until_s))
+    return Shelf(tuple(conditions))
+
+
+def _limits(every: Sequence[Bath], prints: Sequence[Judged]) -> dict[tuple[Key, str], Known | None]:
+    """The limits of each sort of bath that there is."""
+    alike: dict[tuple[Key, str], list[Bath]] = {}
+    for bath in every:
+        alike.setdefault(_sort(bath), []).append(bath)
+    return {sort: known(baths[-1], baths, prints) for sort, baths in alike.items()}
+
+
+def _sort(bath: Bath) -> tuple[Key, str]:
+    return key_of(bath), bath.kind
+
+
+def unknown_sheets(connection: sqlite3.Connection, shelf: Shelf) -> int:
+    """How many sheets had a run, since the oldest bath in use was mixed, of a sequence that was not sent from
+    this notebook: whether they were in these baths nobody knows."""
+    mixed = [one.bath.mixed_unix_s for one in shelf.in_use]
+    return bath_steps.unknown_sheets(connection, min(mixed)) if mixed else 0
 
 
 def _lately(baths: Sequence[Bath], names: Iterable[str] | None) -> list[Bath]:

@@ -93,7 +93,7 @@ def narrowed(usual: Span, highest_good: float, lowest_spoilt: float | None) -> S
     most = max(usual[1], highest_good)
     if lowest_spoilt is not None:
         # The sheet that would come to it again is one too many.
-        to_spoilt = lowest_spoilt * _JUST_BELOW
+        to_spoilt = max(highest_good, lowest_spoilt * _JUST_BELOW)
         most = to_spoilt if highest_good > usual[1] else min(most, to_spoilt)
     if most > usual[0]:
         return max(usual[0], highest_good), most

@@ -3,10 +3,13 @@
 import tomllib
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from footlight.errors import InputError
 from footlight.quantities import parse_sheet
-from footlight.sequence.model import Sequence
+
+if TYPE_CHECKING:
+    from footlight.sequence.model import Sequence
 
 _ONE_SHEET = ("one sheet", "1 sheet")
 
@@ -36,7 +39,7 @@ def merged(steps: Iterable[tuple[int, str]]) -> list[tuple[int, str]]:
     return visits
 
 
-def of_sequence(sequence: Sequence) -> Planned:
+def of_sequence(sequence: "Sequence") -> Planned:
     """Of a sequence that was loaded."""
     trays = tuple(tray.name if (tray := getattr(step, "tray", None)) else "" for step in sequence.steps)
     lives = {tray.name: tray.life_sheets for tray in sequence.trays if tray.life_sheets > 1}

@@ -14,7 +14,7 @@ from footlight.baths import planned
 from footlight.baths.planned import Planned
 from footlight.notebook import bath_steps, programs
 from footlight.notebook.bath_steps import StepSeen
-from footlight.notebook.baths import Bath, same_name
+from footlight.notebook.baths import Bath, tidy
 from footlight.notebook.dates import When
 from footlight_core import records
 from footlight_core.program import JUDGE
@@ -41,75 +41,65 @@ class Visit:
     life_sheets: int
 
 
-@dataclass(frozen=True)
-class Seen:
-    """All visits, and how many sheets went through trays that are not known here: their sequence was not
-    sent from this notebook."""
-
-    visits: tuple[Visit, ...]
-    unknown_sheets: int
-
-
-def seen(connection: sqlite3.Connection, baths: Sequence[Bath]) -> Seen:
+def seen(connection: sqlite3.Connection, baths: Sequence[Bath]) -> tuple[Visit, ...]:
     """Every visit to these baths, in the order in which they were paid."""
     if not baths:
-        return Seen((), 0)
-    known = _Programs(connection)
+        return ()
+    known = _Known(connection, baths)
     visits: list[Visit] = []
-    unknown: set[int] = set()
     steps = bath_steps.since(connection, min(bath.mixed_unix_s for bath in baths))
     for _, of_run in groupby(steps, key=lambda one: one.run_id):
-        for sheet_id, own in _by_sheet(of_run):
+        for own in _by_sheet(of_run):
             plan = known.planned(own[0].sha)
-            if plan is None:
-                unknown.add(sheet_id)
-                continue
-            visits += _of_sheet(own, plan, known, baths)
-    return Seen(tuple(sorted(visits, key=lambda one: (one.unix_s, one.run_id, one.step))), len(unknown))
+            visits += _of_sheet(own, plan, known) if plan else []
+    return tuple(sorted(visits, key=lambda one: (one.unix_s, one.run_id, one.step)))
 
 
-class _Programs:
-    """What the notebook knows of sequences, each read once."""
+class _Known:
+    """The baths by name, and what the notebook knows of sequences, each read once."""
 
-    def __init__(self, connection: sqlite3.Connection) -> None:
-        self._connection = connection
+    def __init__(self, connection: sqlite3.Connection, baths: Sequence[Bath]) -> None:
+        self.connection = connection
+        self.baths: dict[str, list[Bath]] = {}
+        for bath in baths:
+            self.baths.setdefault(tidy(bath.name).casefold(), []).append(bath)
         self._planned: dict[str | None, Planned | None] = {}
         self._steps: dict[str | None, list[dict]] = {}
 
     def planned(self, sha: str | None) -> Planned | None:
         if sha not in self._planned:
-            source = programs.source(self._connection, sha)
+            source = programs.source(self.connection, sha)
             self._planned[sha] = planned.of_source(source) if source else None
         return self._planned[sha]
 
     def area(self, plan: Planned, sheet_id: int) -> float:
         """Of a sheet, in sheets of 8x10."""
-        written = bath_steps.paper_size(self._connection, sheet_id) if plan.sheet_8x10 is None else None
+        written = bath_steps.paper_size(self.connection, sheet_id) if plan.sheet_8x10 is None else None
         return plan.sheet_8x10 or planned.area_of(written) or 1.0
 
-    def is_judged(self, sha: str | None, step: int) -> bool:
-        if sha not in self._steps:
-            self._steps[sha] = programs.planned_steps(self._connection, sha)
-        steps = self._steps[sha]
-        return 0 < step <= len(steps) and steps[step - 1]["kind"] == JUDGE
+    def is_judged(self, one: StepSeen) -> bool:
+        if one.sha not in self._steps:
+            self._steps[one.sha] = programs.planned_steps(self.connection, one.sha)
+        steps = self._steps[one.sha]
+        return 0 < one.step <= len(steps) and steps[one.step - 1]["kind"] == JUDGE
 
 
-def _by_sheet(steps: Iterable[StepSeen]) -> Iterable[tuple[int, list[StepSeen]]]:
+def _by_sheet(steps: Iterable[StepSeen]) -> Iterable[list[StepSeen]]:
     found: dict[int, list[StepSeen]] = {}
     for one in steps:
         found.setdefault(one.sheet_id, []).append(one)
-    return found.items()
+    return found.values()
 
 
-def _of_sheet(steps: list[StepSeen], plan: Planned, known: _Programs, baths: Sequence[Bath]) -> list[Visit]:
+def _of_sheet(steps: list[StepSeen], plan: Planned, known: _Known) -> list[Visit]:
     """The visits of one sheet in one run."""
     went = [one for one in steps if one.how != records.SKIPPED]
     firsts = planned.merged((place, _tray(one, plan)) for place, one in enumerate(went))
     visits: list[Visit] = []
     for (place, tray), (end, _) in pairwise([*firsts, (len(went), "")]):
-        stood = None if tray in plan.one_sheet else _stood(baths, tray, went[place].when)
-        if stood is not None:
-            visits.append(_visit(*stood, went[place:end], plan, known))
+        named = [] if tray in plan.one_sheet else known.baths.get(tidy(tray).casefold(), [])
+        if named:
+            visits += _visit(named, went[place:end], plan, known)
     return _in_order(visits)
 
 
@@ -123,26 +113,33 @@ def _tray(one: StepSeen, plan: Planned) -> str:
     return plan.trays[one.step - 1] if 0 < one.step <= len(plan.trays) else ""
 
 
-def _visit(bath: Bath, sure: bool, stay: list[StepSeen], plan: Planned, known: _Programs) -> Visit:
+def _visit(named: list[Bath], stay: list[StepSeen], plan: Planned, known: _Known) -> list[Visit]:
+    """The visit, if one of the baths of that name stood in the tray then."""
     first = stay[0]
-    judged = [one for one in stay if one.how == records.PEDAL and known.is_judged(one.sha, one.step)]
-    assert first.when.to_unix_s is not None, "without it nothing is known to have stood there"
-    return Visit(
-        bath_id=bath.id,
-        sheet_id=first.sheet_id,
-        sheet=first.sheet,
-        run_id=first.run_id,
-        step=first.step,
-        area_8x10=known.area(plan, first.sheet_id),
-        unix_s=first.when.to_unix_s,
-        sure=sure,
-        cleared_s=(judged[0].real_ms or 0) / 1000 or None if judged else None,
-        life_sheets=plan.lives.get(_tray(first, plan), 0),
-    )
+    when = bath_steps.moment(known.connection, first)
+    stood = _stood(named, when)
+    if stood is None or when.to_unix_s is None:
+        return []
+    judged = [one for one in stay if one.how == records.PEDAL and one.real_ms and known.is_judged(one)]
+    bath, sure = stood
+    return [
+        Visit(
+            bath_id=bath.id,
+            sheet_id=first.sheet_id,
+            sheet=first.sheet,
+            run_id=first.run_id,
+            step=first.step,
+            area_8x10=known.area(plan, first.sheet_id),
+            unix_s=when.to_unix_s,
+            sure=sure,
+            cleared_s=(judged[0].real_ms or 0) / 1000 if judged else None,
+            life_sheets=plan.lives.get(_tray(first, plan), 0),
+        )
+    ]
 
 
-def _stood(baths: Sequence[Bath], tray: str, when: When) -> tuple[Bath, bool] | None:
-    """The bath that stood in the tray then, and whether that is certain.
+def _stood(named: list[Bath], when: When) -> tuple[Bath, bool] | None:
+    """Which of the baths of a name stood in its tray then, and whether that is certain.
 
     Of several that may have stood there the newest is taken: it is the one that is still to be used, and a
     warning too early costs less than one too late. Nothing is known without a latest moment.
@@ -150,7 +147,6 @@ def _stood(baths: Sequence[Bath], tray: str, when: When) -> tuple[Bath, bool] | 
     if when.to_unix_s is None:
         return None
     from_s, to_s = when.from_unix_s, when.to_unix_s
-    named = [bath for bath in baths if same_name(bath.name, tray)]
     possible = [
         bath
         for bath in named

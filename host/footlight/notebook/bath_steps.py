@@ -1,4 +1,4 @@
-"""What sheets went through since some moment: their steps as they were begun, with the moment of each."""
+"""What sheets went through since some moment: their steps as they were begun, and the moment of each."""
 
 import sqlite3
 from dataclasses import dataclass
@@ -8,34 +8,71 @@ from footlight.notebook.dates import When, when
 from footlight_core import records
 
 _LONGEST_RUN_S = 24 * 3600  # a run may have begun before the moment that is asked about
+_KNOWN = "(SELECT substr(sha256, 1, 16) FROM programs)"
+_SINCE = "(runs.to_unix_s IS NULL OR runs.to_unix_s >= ?)"
 
 
 @dataclass(frozen=True)
 class StepSeen:
-    """A step of a sheet, once begun. when: it began. real_ms: None where its end is not known [ms]."""
+    """A step of a sheet, once begun. real_ms: None where its end is not known [ms]. first_number: of its
+    first record; the rest is of its run."""
 
     run_id: int
     sha: str | None
     sheet_id: int
     sheet: int
     step: int
-    when: When
+    first_number: int
     real_ms: int | None
     how: str | None
+    epoch_id: int
+    boot: int
+    t_ms: int
+    from_unix_s: int | None
+    to_unix_s: int | None
 
 
 def since(connection: sqlite3.Connection, from_unix_s: int) -> list[StepSeen]:
-    """Every step of runs that may have been going on then or later, in the order of each run's records."""
+    """Steps of runs that may have been going on then or later, of sequences that the notebook knows, in the
+    order of each run's records."""
     rows = connection.execute(
-        "SELECT runs.id AS run_id, runs.epoch_id, runs.sha, runs.boot, runs.t_ms, runs.from_unix_s,"
-        " runs.to_unix_s, steps.sheet_id, sheets.number AS sheet, steps.step, steps.first_number,"
-        " steps.real_ms, steps.how, journal.line, journal.boot AS step_boot"
-        " FROM runs JOIN steps ON steps.run_id = runs.id JOIN sheets ON sheets.id = steps.sheet_id"
-        " LEFT JOIN journal ON journal.epoch_id = runs.epoch_id AND journal.number = steps.first_number"
-        " WHERE runs.to_unix_s IS NULL OR runs.to_unix_s >= ? ORDER BY runs.id, steps.first_number",
+        "SELECT runs.id, runs.sha, steps.sheet_id, sheets.number, steps.step, steps.first_number,"
+        " steps.real_ms, steps.how, runs.epoch_id, runs.boot, runs.t_ms, runs.from_unix_s, runs.to_unix_s"
+        # In this order: the few runs in question first, then their steps.
+        " FROM runs CROSS JOIN steps ON steps.run_id = runs.id"
+        " CROSS JOIN sheets ON sheets.id = steps.sheet_id"
+        f" WHERE {_SINCE} AND runs.sha IN {_KNOWN} ORDER BY runs.id, steps.first_number",
         (from_unix_s - _LONGEST_RUN_S,),
-    ).fetchall()
-    return [_seen(connection, row) for row in rows]
+    )
+    return [StepSeen(*row) for row in rows]
+
+
+def unknown_sheets(connection: sqlite3.Connection, from_unix_s: int) -> int:
+    """How many sheets had a run since then of a sequence that the notebook does not know."""
+    row = connection.execute(
+        "SELECT count(DISTINCT run_sheets.sheet_id) FROM runs JOIN run_sheets ON run_sheets.run_id = runs.id"
+        f" WHERE {_SINCE} AND (runs.sha IS NULL OR runs.sha NOT IN {_KNOWN})",
+        (from_unix_s,),
+    ).fetchone()
+    return row[0]
+
+
+def moment(connection: sqlite3.Connection, step: StepSeen) -> When:
+    """When a step was begun."""
+    row = connection.execute(
+        "SELECT line, boot FROM journal WHERE epoch_id = ? AND number = ?",
+        (step.epoch_id, step.first_number),
+    ).fetchone()
+    record = records.unseal(row["line"].encode()) if row else None
+    if record is None:
+        return When(step.from_unix_s, step.to_unix_s)
+    # A step whose beginning is damaged is known by the record of its end, which says when it began.
+    begun_ms = record.get("start", record["t"])
+    is_dated = step.from_unix_s is not None and step.from_unix_s == step.to_unix_s
+    if row["boot"] != step.boot or not is_dated:
+        return when(connection, step.epoch_id, step.first_number, row["boot"], begun_ms)
+    known_s = (step.from_unix_s or 0) + round((begun_ms - step.t_ms) / 1000)
+    return When(known_s, known_s)
 
 
 def paper_size(connection: sqlite3.Connection, sheet_id: int) -> str | None:
@@ -47,21 +84,3 @@ def paper_size(connection: sqlite3.Connection, sheet_id: int) -> str | None:
         (sheet_id,),
     ).fetchone()
     return row["size"] if row else None
-
-
-def _seen(connection: sqlite3.Connection, row: sqlite3.Row) -> StepSeen:
-    keys = ("run_id", "sha", "sheet_id", "sheet", "step", "real_ms", "how")
-    return StepSeen(when=_when(connection, row), **{key: row[key] for key in keys})
-
-
-def _when(connection: sqlite3.Connection, row: sqlite3.Row) -> When:
-    record = records.unseal(row["line"].encode()) if row["line"] else None
-    if record is None:
-        return When(row["from_unix_s"], row["to_unix_s"])
-    # A step that was skipped, or whose beginning is damaged, is known by the record of its end.
-    begun_ms = record.get("start", record["t"])
-    is_dated = row["from_unix_s"] is not None and row["from_unix_s"] == row["to_unix_s"]
-    if row["step_boot"] != row["boot"] or not is_dated:
-        return when(connection, row["epoch_id"], row["first_number"], row["step_boot"], begun_ms)
-    known_s = row["from_unix_s"] + round((begun_ms - row["t_ms"]) / 1000)
-    return When(known_s, known_s)

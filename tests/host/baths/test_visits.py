@@ -12,7 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.host.baths.darkroom import EVENING, HOUR, Darkroom, compiled
 
-from footlight.baths.condition import Condition, shelf
+from footlight.baths.condition import Condition, shelf, unknown_sheets
 from footlight.baths.planned import merged, of_sequence, of_source
 from footlight.baths.visits import seen
 from footlight.notebook import acts, baths
@@ -44,7 +44,7 @@ def stands(book: sqlite3.Connection, name: str, at_s: int = EVENING + HOUR) -> C
 def counts(book: sqlite3.Connection) -> dict[str, int]:
     """Visits by name of bath, of all baths that there ever were."""
     every = baths.every(book)
-    found = seen(book, every).visits
+    found = seen(book, every)
     return {bath.name: sum(visit.bath_id == bath.id for visit in found) for bath in every}
 
 
@@ -119,7 +119,7 @@ def test_a_bath_counts_from_when_it_was_mixed_until_it_was_replaced_or_emptied(
     baths.note(book, [(baths.current(book, "bleach"), emptied)], EVENING + 10 * HOUR)
     first, second = baths.every(book, "bleach")
     by_bath = {bath.id: [] for bath in (first, second)}
-    for visit in seen(book, [first, second]).visits:
+    for visit in seen(book, [first, second]):
         by_bath[visit.bath_id].append(visit.sheet)
     assert by_bath == {first.id: [2], second.id: [3]}
     assert first.ended_unix_s == EVENING + HOUR and second.ended_unix_s == EVENING + 3 * HOUR
@@ -131,7 +131,7 @@ def test_mixing_within_a_run_parts_its_visits(book: sqlite3.Connection, darkroom
     mixed(book, EVENING + 300, [("developer", "developer")])
     darkroom.carry_out(darkroom.know(compiled()), 1, EVENING)
     first, second = baths.every(book, "developer")
-    found = seen(book, [first, second]).visits
+    found = seen(book, [first, second])
     assert [(visit.bath_id, visit.step) for visit in found] == [(first.id, 1), (second.id, 8)]
 
 
@@ -153,7 +153,7 @@ def test_a_run_without_a_date_counts_against_the_newest_that_may_have_stood_ther
 def test_a_sequence_that_was_not_sent_from_here_is_said(book: sqlite3.Connection, darkroom: Darkroom):
     mixed(book)
     darkroom.carry_out(compiled(), 1, EVENING)
-    assert seen(book, baths.every(book)).unknown_sheets == 1
+    assert unknown_sheets(book, shelf(book, EVENING)) == 1
     assert counts(book) == dict.fromkeys(("developer", "bleach", "clear", "fixer"), 0)
 
 

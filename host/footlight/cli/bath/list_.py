@@ -20,20 +20,19 @@ def command(book: Path, as_json: bool) -> None:
     \b
         footlight bath list
     """
-    from footlight.baths.condition import shelf
+    from footlight.baths.condition import shelf, unknown_sheets
     from footlight.cli.bath import tables
     from footlight.notebook.book import notebook
 
     with notebook(book, writing=False) as connection:
         found = shelf(connection, options.now_s())
+        unknown = unknown_sheets(connection, found)
     if as_json:
-        print_json(
-            {"baths": [tables.as_dict(one) for one in found.in_use], "unknown_sheets": found.unknown_sheets}
-        )
+        print_json({"baths": [tables.as_dict(one) for one in found.in_use], "unknown_sheets": unknown})
         return
     if not found.in_use:
         click.echo("No bath is in use.")
         hint("Write one: footlight bath mixed bleach --volume '1 l'")
         return
-    for line in tables.lines(found):
+    for line in tables.lines(found, unknown):
         click.echo(line)

@@ -5,7 +5,6 @@ import time
 import click
 
 from footlight.cli.options import Decorator
-from footlight.quantities.moment import parse_moment
 
 names: Decorator = click.argument("names", metavar="NAME...", nargs=-1)
 at: Decorator = click.option(
@@ -25,4 +24,6 @@ def now_s() -> int:
 
 def said_moment(moment: str, present_s: int) -> int:
     """The moment of `--at` [s since 1970]."""
+    from footlight.quantities import parse_moment
+
     return parse_moment(moment, "--at", present_s)

@@ -20,13 +20,13 @@ _HEAD = [
 ]
 
 
-def lines(shelf: Shelf) -> list[str]:
+def lines(shelf: Shelf, unknown_sheets: int) -> list[str]:
     """The baths in use as a table, and what is not certain about it."""
     rows = [_row(one) for one in shelf.in_use]
     notes = [note for one in shelf.in_use for note in _notes(one)]
-    if shelf.unknown_sheets:
+    if unknown_sheets:
         notes.append(
-            f"{_counted(shelf.unknown_sheets, 'sheet')} went through trays that are not known here:"
+            f"{_counted(unknown_sheets, 'sheet')} went through trays that are not known here:"
             " their sequence was not sent from this notebook."
         )
     return [*columns(_HEAD, rows), *(f"! {note}" for note in notes)]
