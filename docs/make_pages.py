@@ -51,6 +51,14 @@ def shown(picture: Path) -> str:
         return str(image.info.get(KEY, ""))
 
 
+def trimmed(image):
+    """The picture without the white below what is printed."""
+    from PIL import ImageOps
+
+    left, top, _, bottom = ImageOps.invert(image.convert("L")).getbbox() or (0, 0, *image.size)
+    return image.crop((0, 0, image.width, min(image.height, bottom + min(left, top))))
+
+
 def draw(html: str, picture: Path) -> None:
     """Print a page with the browser, and keep its first sheet as a small grey picture."""
     from PIL import Image
@@ -77,7 +85,7 @@ def draw(html: str, picture: Path) -> None:
         told = PngInfo()
         told.add_text(KEY, digest(html))
         with Image.open(sheet.with_suffix(".png")) as image:
-            image.quantize(_GREYS).save(picture, optimize=True, pnginfo=told)
+            trimmed(image).quantize(_GREYS).save(picture, optimize=True, pnginfo=told)
 
 
 if __name__ == "__main__":
