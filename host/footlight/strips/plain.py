@@ -18,7 +18,8 @@ Span = tuple[float, float]  # mm
 _SAMPLE_MM = 0.5
 _RIM_MM = 1.0  # at the very edge the scanner blurs paper and lid
 _REBATE_WIDE_MM, _REBATE_LONG_MM = 4.0, 14.0
-_REBATE_EVEN_D, _LEAST_BLACK_D = 0.03, 0.9
+_REBATE_EVEN_D, _REBATE_ALIKE_D, _LEAST_BLACK_D = 0.04, 0.08, 0.9
+_REBATE_LEAST = 6  # places 2 mm apart: 24 mm of rim
 _HIGHLIGHT_MM = (13.0, 10.0)  # the standard's field, or one of 49 tiles
 _HIGHLIGHT_INSET_MM, _HIGHLIGHT_EVEN_D, _MOST_HIGHLIGHT_D = 3.0, 0.02, 0.45
 
@@ -34,13 +35,15 @@ class Plain:
 
 def rebate(view: Overview, paper: Place, name: str) -> Plain:
     """The darkest even place along the rim. Raises ScanError where none is even, or none is dark."""
-    found = [
-        place
-        for turned in (False, True)
-        for place in _even(view, paper, _sizes(turned), _RIM_MM, _REBATE_EVEN_D, rim=True)
-    ]
+    found = []
+    for turned in (False, True):
+        even = _even(view, paper, _sizes(turned), _RIM_MM, _REBATE_EVEN_D, rim=True)
+        for end in {_side(place, turned) for place in even}:
+            found += _in_line([place for place in even if _side(place, turned) == end])
     if not found:
-        raise ScanError(f"{name}: no even place along the rim of the print; point at one: --rebate 'x,y,w,h'")
+        raise ScanError(
+            f"{name}: no even rebate along the rim of the print; point at one: --rebate 'x,y,w,h'"
+        )
     darkest = max(found, key=lambda place: place.density_d)
     if darkest.density_d < _LEAST_BLACK_D:
         raise ScanError(
@@ -48,6 +51,18 @@ def rebate(view: Overview, paper: Place, name: str) -> Plain:
             " point at unexposed paper: --rebate 'x,y,w,h'"
         )
     return darkest
+
+
+def _side(place: Plain, turned: bool) -> float:
+    return place.along_mm[0] if turned else place.across_mm[0]
+
+
+def _in_line(places: list[Plain]) -> list[Plain]:
+    """Those of a side that are as dark as its darkest, if they are many: a shadow that reaches the rim of the
+    picture is short, a rebate is long."""
+    darkest = max(place.density_d for place in places)
+    alike = [place for place in places if darkest - place.density_d < _REBATE_ALIKE_D]
+    return alike if len(alike) >= _REBATE_LEAST else []
 
 
 def _sizes(turned: bool) -> tuple[float, float]:
