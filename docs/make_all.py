@@ -1,6 +1,6 @@
 """Makes every page that is made from the code: `python docs/make_all.py`.
 
-One that cannot be made here (pictures of pages need a browser) is named, and the others are made all the same.
+One that cannot be made here (pictures of pages need a browser) is named; the others are made all the same.
 """
 
 import runpy
