@@ -7,7 +7,7 @@ from controller.app import App
 def main():
     """Until Ctrl-C while idle, or until the computer asks for the prompt."""
     if board.wants_prompt():
-        board.display().show("PROMPT", False, 1)
+        board.screen().show("PROMPT", False, 1)
         print("pedal held at power-up: neither app nor watchdog is running")
         return
     parts, app = build()
@@ -38,7 +38,7 @@ def build():
         # No watchdog runs yet, and on purpose none is started: the next start would most likely end here too.
         # It stays dark, says so, and leaves the prompt to whoever installs the firmware again.
         board.dark()
-        board.display().show("ERROR", False, 1)
+        board.screen().show("ERROR", False, 1)
         raise
 
 

@@ -36,7 +36,7 @@ HOST_ARROWS = {
     "camera": COMMON | MATHEMATICS,
     "chemistry": COMMON | MATHEMATICS,
     "sequence": COMMON | MATHEMATICS | {"core.program", "core.errors"},
-    "link": COMMON | {"core.wire", "core.records", "core.session", "core.errors", "core.program"},
+    "link": COMMON | {"meanings", "core.wire", "core.records", "core.session", "core.errors", "core.program"},
     "meanings": {"core.states"},
     "bench": COMMON | {"firmware_files", "meanings"},
     "firmware_files": COMMON,
@@ -57,9 +57,11 @@ def imports(path: Path) -> set[str]:
     for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
         if isinstance(node, ast.Import):
             found |= {alias.name for alias in node.names}
-        elif isinstance(node, ast.ImportFrom) and node.module:
-            found.add(node.module)
-            found |= {f"{node.module}.{alias.name}" for alias in node.names}
+        elif isinstance(node, ast.ImportFrom):
+            # Only the core imports relatively: a short name in each compiled file.
+            module = ".".join(filter(None, ("footlight_core" if node.level else "", node.module)))
+            found.add(module)
+            found |= {f"{module}.{alias.name}" for alias in node.names}
     return found
 
 

@@ -12,28 +12,29 @@ from controller import boot_run, guard, screens
 from controller.clock import NEVER_MS
 from controller.journal import SPARE_RECORDS
 from controller.sight import Sight
+from footlight_core import const, gestures, records, wire
 from footlight_core import effects as fx
-from footlight_core import gestures, records, wire
 from footlight_core import states as st
 from footlight_core.errors import StorageError
 from footlight_core.sequencer import Sequencer, sooner_ms
 from footlight_core.session import Session
 
-REFRESH_MS = 1000  # so often at least every register of the display is written again
-LEAST_HEAP_BYTES = 24_576
-_BYTES_A_TURN = 128
-_MOST_ERRORS = 5
-_DROPPED = 0  # an effect that is not carried out any more
+_REFRESH_MS = const(1000)  # so often at least every register of the display is written again
+_LEAST_HEAP_BYTES = const(24_576)
+_BYTES_A_TURN = const(128)
+_PRESS_MS = const(60)  # what the shortest press leaves to tidy up, and to look whether the foot is up again
+_MOST_ERRORS = const(5)
+_DROPPED = const(0)  # an effect that is not carried out any more
 
 # What the guard hears of in every turn.
-TASK_FOOT = 0
-TASK_TIMERS = 1
-TASK_SCREEN = 2
-TASK_LINK = 3
+_TASK_FOOT = const(0)
+_TASK_TIMERS = const(1)
+_TASK_SCREEN = const(2)
+_TASK_LINK = const(3)
 
 # What the guard keeps over a reset: how long the light under way has burnt, in hundredths of a second, plus
 # one; 0 when none is.
-MS_NOTED = 10
+_MS_NOTED = const(10)
 
 _PEDAL_FAULTS = (
     (gestures.TOO_LONG, st.LEANING_FOOT),
@@ -91,7 +92,7 @@ class App:
             return st.WELDED_RELAY
         if self._journal.worn:
             return st.NO_RECORD
-        if self._guard.free_heap() < LEAST_HEAP_BYTES:
+        if self._guard.free_heap() < _LEAST_HEAP_BYTES:
             return st.NO_MEMORY
         if self._journal.room() < records_wanted(program):
             return st.FULL_FLASH
@@ -120,31 +121,31 @@ class App:
 
     def _start(self):
         now_ms = self._clock.now_ms()
-        boot_run.begin(self.seq, self._store, self._journal, self._guard, now_ms, MS_NOTED)
+        boot_run.begin(self.seq, self._store, self._journal, self._guard, now_ms, _MS_NOTED)
         self._follow(now_ms)
 
     def _turn(self):
         now_ms = self._clock.now_ms()
         self.urgent(now_ms)
         self._serve_screen(now_ms)
-        self._guard.report(TASK_SCREEN)
+        self._guard.report(_TASK_SCREEN)
         if not self._pedal.is_brief():
             self._serve_link(now_ms)
-        self._guard.report(TASK_LINK)
+        self._guard.report(_TASK_LINK)
         self._guard.feed_if_all_reported()
         self._clock.rest_until(self._due_ms())
 
     def urgent(self, now_ms):
         """Gate, pedal, timers, sensor, sound: nothing of this allocates while the lamp is on."""
         self._serve_foot(now_ms)
-        self._guard.report(TASK_FOOT)
+        self._guard.report(_TASK_FOOT)
         while self.seq.tick(now_ms):
             self._follow(now_ms)
         self._serve_sight(now_ms)
         if self._burning:
-            self._guard.note(guard.HANG, (now_ms - self._lit_ms) // MS_NOTED + 1)
+            self._guard.note(guard.HANG, (now_ms - self._lit_ms) // _MS_NOTED + 1)
         self._sound.tick(now_ms)
-        self._guard.report(TASK_TIMERS)
+        self._guard.report(_TASK_TIMERS)
 
     def _serve_foot(self, now_ms):
         # The gate is asked before the pedal: a press that the hardware has already answered is then
@@ -183,8 +184,10 @@ class App:
         elif event == gestures.COUNTS:
             self._sound.play(fx.COUNTS, now_ms)
         if event == gestures.PRESS and not self._burning:
-            # The release may start a light. Tidied now, while the foot is down, and not between the two.
+            # The release may start a light. Tidied now, while the foot is down, and the next frame waits:
+            # none of that may stand between the release and the gate.
             gc.collect()
+            self._screen_ms = max(self._screen_ms, now_ms + _PRESS_MS)
         for known, code in _PEDAL_FAULTS:
             if known == event:
                 self._handle(st.TROUBLE, code, now_ms)
@@ -198,7 +201,7 @@ class App:
     def _serve_screen(self, now_ms):
         if now_ms < self._screen_ms:
             return
-        until_ms = now_ms + REFRESH_MS
+        until_ms = now_ms + _REFRESH_MS
         try:
             text, big, brightness, wanted_ms = screens.screen(self.seq, now_ms)
             self._display.show(text, big, brightness)

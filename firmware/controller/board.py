@@ -3,29 +3,33 @@
 An active-low lamp relay cannot be built: reset and boot.py would light it. So its driver has no polarity.
 """
 
+import binascii
 import sys
 
 import machine
 import micropython
 import rp2
 
-from controller import pins
-from controller.clock import Clock
-from controller.display import Display
-from controller.guard import Guard
-from controller.journal import Journal
-from controller.lamp import Lamp
-from controller.parts import Parts
-from controller.pedal import Pedal
-from controller.port import Port
-from controller.sound import Sound
-from controller.store import Store
+from controller import (
+    clock,
+    display,
+    guard,
+    journal,
+    lamp,
+    parts,
+    pedal,
+    pins,
+    port,
+    sound,
+    store,
+)
+from footlight_core import const
 
-_SPI_HERTZ = 1_000_000
-_CTRL_C = 3
-_NO_BYTE = -1
+_SPI_HERTZ = const(1_000_000)
+_CTRL_C = const(3)
+_NO_BYTE = const(-1)
 # Half of the full reading: the photodiode's load gives all of it long before the lamp is bright.
-_SENSE_BURNS = 32_768
+_SENSE_BURNS = const(32_768)
 
 
 def contact(number):
@@ -42,22 +46,21 @@ def wants_prompt():
 
 def build():
     """Every part, wired."""
-    clock = Clock(getattr(machine, "WAKES_ON_INPUT", False))
-    pedal = Pedal(contact(pins.PEDAL_MAKE), contact(pins.PEDAL_REST))
-    return Parts(
-        clock=clock,
-        pedal=pedal,
-        lamp=_lamp(),
-        display=display(),
-        sound=Sound(machine.PWM(machine.Pin(pins.BUZZER), freq=1000, duty_u16=0)),
-        store=Store(),
-        journal=Journal(clock.now_ms),
-        port=Port(sys.stdin.buffer, sys.stdout.buffer),
-        guard=Guard(),
+    ticking = clock.Clock(getattr(machine, "WAKES_ON_INPUT", False))
+    return parts.Parts(
+        clock=ticking,
+        pedal=pedal.Pedal(contact(pins.PEDAL_MAKE), contact(pins.PEDAL_REST)),
+        lamp=lamp.Lamp(rp2, machine.Pin, pins.LAMP_GATE, pins.LAMP_PUMP, pins.PEDAL_REST),
+        display=screen(),
+        sound=sound.Sound(machine.PWM(machine.Pin(pins.BUZZER), freq=1000, duty_u16=0)),
+        store=store.Store(),
+        journal=journal.Journal(ticking.now_ms),
+        port=port.Port(sys.stdin.buffer, sys.stdout.buffer),
+        guard=guard.Guard(),
         sense=_sense(),
         white=machine.Signal(machine.Pin(pins.WHITE, machine.Pin.OUT, value=0)).value,
         keyboard=_keyboard(),
-        identity="".join(["%02x" % byte for byte in machine.unique_id()]),
+        identity=binascii.hexlify(machine.unique_id()).decode(),
     )
 
 
@@ -67,14 +70,10 @@ def dark():
         machine.Pin(number, machine.Pin.OUT, value=0)
 
 
-def _lamp():
-    return Lamp(rp2, machine.Pin, pins.LAMP_GATE, pins.LAMP_PUMP, pins.PEDAL_REST)
-
-
-def display():
+def screen():
     """The display alone: it keeps what it was last told."""
     spi = machine.SPI(0, baudrate=_SPI_HERTZ, sck=machine.Pin(pins.SPI_SCK), mosi=machine.Pin(pins.SPI_MOSI))
-    return Display(spi, machine.Pin(pins.SPI_CS, machine.Pin.OUT, value=1))
+    return display.Display(spi, machine.Pin(pins.SPI_CS, machine.Pin.OUT, value=1))
 
 
 def _sense():

@@ -4,6 +4,7 @@ from controller import guard as guards
 from controller import journal as journals
 from footlight_core import states as st
 from footlight_core.duty import Past
+from footlight_core.errors import StorageError
 from footlight_core.recovery import Recovery
 from footlight_core.session import BUILD
 
@@ -14,8 +15,8 @@ _HANG_MS = guards.TIMEOUT_MS + 500
 def begin(seq, store, journal, guard, now_ms, ms_noted):
     """Read ledger and journal; record the start; go to BROKEN if a run was cut off.
 
-    `ms_noted`: how long one count of the guard's note of a light is. Raises StorageError when the start
-    cannot be recorded.
+    `ms_noted`: how long one count of the guard's note of a light is. What the flash refuses stays in the
+    journal's memory and is a fault, but the run that was cut off is shown all the same.
     """
     recovery, dead_ms = _read(journal, seq.duty)
     ledger = store.ledger()
@@ -25,16 +26,17 @@ def begin(seq, store, journal, guard, now_ms, ms_noted):
     seq.ledger = ledger
     reason, value = guard.last_reason()
     boot = {"k": "boot", "reason": reason, "value": value, "build": BUILD, "fresh": journal.found}
-    journal.append(boot, now_ms)
+    is_kept = _kept(journal, boot, now_ms)
     if recovery.open_gate_ms and value:
         _tighten(recovery, (value - 1) * ms_noted, dead_ms)
+    if recovery.run or recovery.focus_open:
+        is_kept = _kept(journal, _cut(recovery), now_ms) and is_kept
     if recovery.run:
-        _tell_cut(journal, recovery, now_ms)
         program = store.load(recovery.slot, _whole_sha(store, recovery))
         seq.resume_broken(program, recovery, now_ms)
-    elif recovery.focus_open:
-        _tell_cut(journal, recovery, now_ms)
     _say_found(seq, journal, now_ms)
+    if not is_kept:
+        seq.handle(st.TROUBLE, st.NO_RECORD, now_ms)
 
 
 def _read(journal, duty):
@@ -55,10 +57,18 @@ def _tighten(recovery, burnt_ms, dead_ms):
     recovery.tighten(least_ms, min(recovery.open_gate_ms, least_ms + _HANG_MS))
 
 
-def _tell_cut(journal, recovery, now_ms):
+def _cut(recovery):
     cut = {"k": "cut", "run": recovery.run, "step": recovery.step, "sheet": recovery.sheet}
     cut["least_ms"], cut["most_ms"] = recovery.least_ms, recovery.most_ms
-    journal.append(cut, now_ms)
+    return cut
+
+
+def _kept(journal, record, now_ms):
+    try:
+        journal.append(record, now_ms)
+    except StorageError:
+        return False
+    return True
 
 
 def _whole_sha(store, recovery):

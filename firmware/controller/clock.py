@@ -2,11 +2,13 @@
 
 import time
 
-NEVER_MS = -1
+from footlight_core import const
 
-POLL_MS = 10
+NEVER_MS = const(-1)
+
+_POLL_MS = const(10)
 # The longest rest on a machine that wakes on its own inputs; the watchdog wants to be fed.
-_REST_MS = 1000
+_REST_MS = const(1000)
 
 
 class Clock:
@@ -14,7 +16,7 @@ class Clock:
 
     def __init__(self, wakes_on_input=False):
         # Such a machine (the bench) sleeps right up to what is due; the chip polls its pedal.
-        self.poll_ms = _REST_MS if wakes_on_input else POLL_MS
+        self.poll_ms = _REST_MS if wakes_on_input else _POLL_MS
         self._ticks = time.ticks_ms()
         self._now_ms = 0
 

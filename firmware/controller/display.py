@@ -5,18 +5,19 @@ test, in which every LED is fully lit: that would be fog.
 """
 
 from controller import font
+from footlight_core import const
 
 COLUMNS = 32
-_MODULES = 4
-_ROWS = 8
+_MODULES = const(4)
+_ROWS = const(8)
 
 # Registers of the MAX7219 (data sheet, table 2).
-_DIGIT0 = 1
-_DECODE = 9
-_INTENSITY = 10
-_SCAN_LIMIT = 11
-_SHUTDOWN = 12
-_TEST = 15
+_DIGIT0 = const(1)
+_DECODE = const(9)
+_INTENSITY = const(10)
+_SCAN_LIMIT = const(11)
+_SHUTDOWN = const(12)
+_TEST = const(15)
 
 # The intensity register goes to 15; more than this is never sent, whatever is asked.
 INTENSITY_CAP = 3

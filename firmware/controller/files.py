@@ -3,6 +3,7 @@
 Paths are relative to the present folder, so that the bench can put a file system of its own there.
 """
 
+import binascii
 import hashlib
 import os
 
@@ -63,7 +64,7 @@ def append(path, data):
             file.seek(offset)
             found = file.read(len(data))
     except OSError as error:
-        raise StorageError("cannot write %s: error %s" % (path, error.args[0]))
+        raise _refused("write", path, error)
     if found != data:
         raise StorageError("%s does not hold what was written: the flash is worn" % path)
 
@@ -74,7 +75,7 @@ def extend(path, data):
         with open(path, "ab") as file:
             file.write(data)
     except OSError as error:
-        raise StorageError("cannot write %s: error %s" % (path, error.args[0]))
+        raise _refused("write", path, error)
 
 
 def replace(path, data):
@@ -85,7 +86,7 @@ def replace(path, data):
     try:
         os.rename(new, path)
     except OSError as error:
-        raise StorageError("cannot rename %s: error %s" % (new, error.args[0]))
+        raise _refused("rename", new, error)
 
 
 def remove(path):
@@ -95,7 +96,7 @@ def remove(path):
     try:
         os.remove(path)
     except OSError as error:
-        raise StorageError("cannot remove %s: error %s" % (path, error.args[0]))
+        raise _refused("remove", path, error)
 
 
 def free_bytes():
@@ -106,4 +107,8 @@ def free_bytes():
 
 def sha256_hex(data):
     """SHA-256 of bytes, in hex."""
-    return "".join(["%02x" % byte for byte in hashlib.sha256(data).digest()])
+    return binascii.hexlify(hashlib.sha256(data).digest()).decode()
+
+
+def _refused(what, path, error):
+    return StorageError("cannot %s %s: error %s" % (what, path, error.args[0]))

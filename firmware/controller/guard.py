@@ -9,8 +9,10 @@ import gc
 
 import machine
 
+from footlight_core import const
+
 TIMEOUT_MS = 4500
-TASKS = 4
+TASKS = const(4)
 
 # Reasons of a start.
 POWER = 0
@@ -20,12 +22,12 @@ EXCEPTION = 3
 
 # RP2040 data sheet, 4.7 Watchdog: CTRL, its alias that clears bits, scratch registers. 4 to 7 belong to the
 # chip's own start-up.
-_CTRL_CLEAR = 0x40058000 + 0x3000
-_ENABLE = 1 << 30
-_SCRATCH0 = 0x4005800C
-_SCRATCH1 = 0x40058010
-_MAGIC = 0x0F00
-_MAGIC_MASK = 0xFF00
+_CTRL_CLEAR = const(0x40058000 + 0x3000)
+_ENABLE = const(1 << 30)
+_SCRATCH0 = const(0x4005800C)
+_SCRATCH1 = const(0x40058010)
+_MAGIC = const(0x0F00)
+_MAGIC_MASK = const(0xFF00)
 
 
 class Guard:

@@ -6,29 +6,30 @@ and the lamp's last ten minutes are known after a power cut. A file system that 
 epoch, so that an empty journal is never taken for the old one.
 """
 
+import binascii
 import json
 import os
 
 from controller import files
 from controller.store import FOLDER
-from footlight_core import records, wire
+from footlight_core import const, records, wire
 from footlight_core.duty import WINDOW_MS
 from footlight_core.errors import Refusal, StorageError
 
 _SEGMENTS = FOLDER + "/journal"
 _EPOCH = FOLDER + "/epoch"
-_SEGMENT_BYTES = 8192
-_MOST_UNWRITTEN = 32
+_SEGMENT_BYTES = const(8192)
+_MOST_UNWRITTEN = const(32)
 # A record of a run is shorter than this; the longest is counted, not the mean.
-RECORD_BYTES = 160
+_RECORD_BYTES = const(160)
 
 # Kept free beside what a run may write: stops, faults, starts.
 SPARE_RECORDS = 64
 
 # How the journal was found at boot.
-WHOLE = 0
-FRESH = 1
-DAMAGED = 2
+WHOLE = const(0)
+FRESH = const(1)
+DAMAGED = const(2)
 
 
 class Journal:
@@ -70,14 +71,18 @@ class Journal:
         """
         if len(self._unwritten) == _MOST_UNWRITTEN:
             raise StorageError("%d records wait for a flash that is worn" % _MOST_UNWRITTEN)
-        record["n"] = self._last + 1 + len(self._unwritten)
+        record["n"] = self.next_number()
         record["t"] = t_ms
         self._unwritten.append(records.seal(record) + b"\n")
         while self._unwritten:
             self._write(self._unwritten[0])
-            self._unwritten.pop(0)
-            self._last += 1
+            # In one step, so that no error can come between: a number is never given twice.
+            self._last, self._unwritten = self._last + 1, self._unwritten[1:]
         self.worn = False
+
+    def next_number(self):
+        """The number that the next record will have; it changes as soon as a record was taken."""
+        return self._last + 1 + len(self._unwritten)
 
     def keep_up_to(self, number):
         """The computer holds everything up to `number`: whole files of that may go."""
@@ -100,7 +105,7 @@ class Journal:
 
     def room(self):
         """How many records of a run surely fit."""
-        return max(0, files.free_bytes() - 4 * _SEGMENT_BYTES) // RECORD_BYTES
+        return max(0, files.free_bytes() - 4 * _SEGMENT_BYTES) // _RECORD_BYTES
 
     def recent(self):
         """Records from before the beginning of the last run on, and of the lamp's last ten minutes at least,
@@ -114,9 +119,13 @@ class Journal:
             if tells_run and span_ms >= WINDOW_MS:
                 break
             index -= 1
-        for first in self._firsts[index:]:
-            for record in _records(first):
-                yield record
+        while index < len(self._firsts):
+            # What was written in doubt at the end of a file was written again at the head of the next.
+            following = self._firsts[index + 1] if index + 1 < len(self._firsts) else self._last + 1
+            for record in _records(self._firsts[index]):
+                if record["n"] < following:
+                    yield record
+            index += 1
 
     # ----------------------------------------------------------------------------------------------
 
@@ -125,9 +134,10 @@ class Journal:
             if self._new_segment or files.size(_path(self._firsts[-1])) + len(line) > _SEGMENT_BYTES:
                 self._begin_segment()
             files.append(_path(self._firsts[-1]), line)
-        except StorageError:
+        except Exception as error:
             # Whatever stands there now, the next attempt goes elsewhere.
-            self._new_segment = self.worn = True
+            self._new_segment = True
+            self.worn = isinstance(error, StorageError)
             raise
 
     def _begin_segment(self):
@@ -143,7 +153,7 @@ class Journal:
             return json.loads(text)["epoch"]
         # Records without their epoch are kept and read, but under a new one: it is damage, and is said.
         self.found = DAMAGED if self._firsts else FRESH
-        epoch = "".join(["%02x" % byte for byte in os.urandom(4)])
+        epoch = binascii.hexlify(os.urandom(4)).decode()
         files.replace(_EPOCH, wire.seal(wire.dumps({"epoch": epoch})))
         return epoch
 

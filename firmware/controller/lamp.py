@@ -17,12 +17,14 @@ It then stays at `stay`, and never goes back to `pull`: a word that is queued is
 
 import rp2
 
-TICKS_PER_MS = 100
+from footlight_core import const
+
+TICKS_PER_MS = const(100)
 # 24 bits of ticks are 167.77 s: more cannot be counted, whatever is put.
-CAP_MS = 167_000
-NEVER_MS = -1
-_HERTZ = 500_000
-_MASK = (1 << 24) - 1
+CAP_MS = const(167_000)
+NEVER_MS = const(-1)
+_HERTZ = const(500_000)
+_MASK = const((1 << 24) - 1)
 
 
 @rp2.asm_pio(

@@ -1,20 +1,9 @@
 """The parts that the app works with, built by `board` or by a test."""
 
+from collections import namedtuple
 
-class Parts:
-    """Only names; what each must do is said where it is built."""
-
-    def __init__(self, **parts):
-        self.clock = parts["clock"]
-        self.pedal = parts["pedal"]
-        self.lamp = parts["lamp"]
-        self.display = parts["display"]
-        self.sound = parts["sound"]
-        self.store = parts["store"]
-        self.journal = parts["journal"]
-        self.port = parts["port"]
-        self.guard = parts["guard"]
-        self.sense = parts["sense"]  # callable: does the lamp burn? False where no sensor is fitted
-        self.white = parts["white"]  # callable: 1 permits white light
-        self.keyboard = parts["keyboard"]  # callable: may Ctrl-C stop the program?
-        self.identity = parts["identity"]  # text that is this controller's own
+# Called: `sense`, does the lamp burn? False where no sensor is fitted; `white`, 1 permits white light;
+# `keyboard`, may Ctrl-C stop the program? `identity` is a text that is this controller's own.
+Parts = namedtuple(
+    "Parts", "clock pedal lamp display sound store journal port guard sense white keyboard identity"
+)

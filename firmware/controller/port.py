@@ -7,11 +7,13 @@ dropped, to the end of the reply.
 
 import select
 
-NEVER_MS = -1
-PATIENCE_MS = 500
-RETRY_MS = 2
+from footlight_core import const
+
+_NEVER_MS = const(-1)
+_PATIENCE_MS = const(500)
+_RETRY_MS = const(2)
 # In one go: a byte takes 0.13 ms, and the pedal is waiting meanwhile.
-_MOST_BYTES = 96
+_MOST_BYTES = const(96)
 
 
 class Port:
@@ -51,7 +53,7 @@ class Port:
             self._sink.write(self._out[self._sent : self._sent + 1])
             self._sent += 1
             self._moved_ms = now_ms
-        if self._sent == len(self._out) or now_ms - self._moved_ms >= PATIENCE_MS:
+        if self._sent == len(self._out) or now_ms - self._moved_ms >= _PATIENCE_MS:
             self._out = b""
             self._sent = 0
 
@@ -60,5 +62,5 @@ class Port:
         return bool(self._out)
 
     def due_ms(self):
-        """When to pump again [ms], or NEVER_MS."""
-        return self._tried_ms + RETRY_MS if self._out else NEVER_MS
+        """When to pump again [ms], or -1 for never."""
+        return self._tried_ms + _RETRY_MS if self._out else _NEVER_MS

@@ -5,17 +5,18 @@ height in turn. Bath: its name for three seconds, then the time left, in the las
 tray and tongs between. Lit: what remains, dimmest. Everything can be read at two metres, in red.
 """
 
+from footlight_core import const
 from footlight_core import states as st
 from footlight_core.program import DISPLAY_COLUMNS, shown_columns
 
-PAGE_MS = 1200
-NAME_MS = 3000
-NEXT_MS = 15_000
-BLINK_MS = 400
-SECOND_MS = 1000
-TENTH_MS = 100
+PAGE_MS = const(1200)
+_NAME_MS = const(3000)
+_NEXT_MS = const(15_000)
+_BLINK_MS = const(400)
+_SECOND_MS = const(1000)
+_TENTH_MS = const(100)
 
-DIMMEST = 1
+_DIMMEST = const(1)
 _ARMED_WORDS = ("NO", "PAPER", "FOCUS")
 
 
@@ -24,11 +25,11 @@ def screen(seq, now_ms):
     level = seq.ledger.brightness
     if seq.state == st.FAULT:
         # A fault is shown also where the display is dark by wish.
-        return _blink(seq, now_ms, st.fault_word(seq.fault_code)) + (max(level, DIMMEST), now_ms + BLINK_MS)
+        return _blink(seq, now_ms, st.fault_word(seq.fault_code)) + (max(level, _DIMMEST), now_ms + _BLINK_MS)
     if seq.notice:
         return seq.notice, False, level, seq.notice_ms
     text, big, until_ms = _VIEWS[seq.state](seq, now_ms)
-    dim = min(level, DIMMEST) if seq.is_lit() else level
+    dim = min(level, _DIMMEST) if seq.is_lit() else level
     return text, big, dim, until_ms
 
 
@@ -44,7 +45,7 @@ def seconds(ms):
 
 
 def _blink(seq, now_ms, text):
-    shown = (now_ms - seq.entered_ms) // BLINK_MS % 4 != 3
+    shown = (now_ms - seq.entered_ms) // _BLINK_MS % 4 != 3
     return (text if shown else "", False)
 
 
@@ -92,7 +93,7 @@ def _pencil(seq):
 def _ready_light(seq, now_ms):
     if now_ms < seq.ready_ms:
         left_ms = seq.ready_ms - now_ms
-        return "SET %d" % ((left_ms + 999) // 1000), False, now_ms + (left_ms - 1) % SECOND_MS + 1
+        return "SET %d" % ((left_ms + 999) // 1000), False, now_ms + (left_ms - 1) % _SECOND_MS + 1
     step = seq.run.step()
     height = "%dMM" % step["height_mm"] if step["height_mm"] else ""
     lamp = seq.run.lamp()["name"]
@@ -108,14 +109,14 @@ def _bath(seq, now_ms):
     step = seq.run.step()
     passed_ms = now_ms - seq.run.start_ms
     left_ms = step["time_ms"] - passed_ms
-    if passed_ms < NAME_MS and seq.cue_index == 0:
-        return step["show"], False, seq.run.start_ms + NAME_MS
-    until_ms = now_ms + (left_ms - 1) % SECOND_MS + 1
+    if passed_ms < _NAME_MS and seq.cue_index == 0:
+        return step["show"], False, seq.run.start_ms + _NAME_MS
+    until_ms = now_ms + (left_ms - 1) % _SECOND_MS + 1
     cue = _cue(seq, passed_ms)
     if cue:
         return cue, False, until_ms
     following = _tray(seq.run.next_step())
-    if left_ms <= NEXT_MS and following and left_ms // SECOND_MS % 3 == 0:
+    if left_ms <= _NEXT_MS and following and left_ms // _SECOND_MS % 3 == 0:
         return following, False, until_ms
     return _time(clock(left_ms)) + (until_ms,)
 
@@ -126,37 +127,37 @@ def _cue(seq, passed_ms):
     if not cues or seq.cue_index == 0:
         return ""
     at_ms, text = cues[min(seq.cue_index, len(cues)) - 1]
-    return text if passed_ms - at_ms < NAME_MS else ""
+    return text if passed_ms - at_ms < _NAME_MS else ""
 
 
 def _lift(seq, now_ms):
     left_ms = max(0, seq.run.start_ms + seq.run.step()["time_ms"] - now_ms)
-    return "LIFT %d" % ((left_ms + 999) // 1000), False, now_ms + (left_ms - 1) % SECOND_MS + 1
+    return "LIFT %d" % ((left_ms + 999) // 1000), False, now_ms + (left_ms - 1) % _SECOND_MS + 1
 
 
 def _over(seq, now_ms):
     over_ms = now_ms - seq.run.start_ms - seq.run.step()["time_ms"]
     text = "+" + clock(over_ms // 1000 * 1000)
-    return _time(text) + (now_ms + SECOND_MS - over_ms % SECOND_MS,)
+    return _time(text) + (now_ms + _SECOND_MS - over_ms % _SECOND_MS,)
 
 
 def _judged(seq, now_ms):
     step = seq.run.step()
     passed_ms = now_ms - seq.run.start_ms
-    if passed_ms < NAME_MS:
-        return step["show"], False, seq.run.start_ms + NAME_MS
-    until_ms = now_ms + SECOND_MS - passed_ms % SECOND_MS
+    if passed_ms < _NAME_MS:
+        return step["show"], False, seq.run.start_ms + _NAME_MS
+    until_ms = now_ms + _SECOND_MS - passed_ms % _SECOND_MS
     return _time(clock(passed_ms // 1000 * 1000)) + (until_ms,)
 
 
 def _paused(seq, now_ms):
     text, big = _blink(seq, now_ms, seq.run.step()["show"])
-    return text, big, now_ms + BLINK_MS
+    return text, big, now_ms + _BLINK_MS
 
 
 def _lit(seq, now_ms):
     left_ms = max(0, seq.run.gate_ms - (now_ms - seq.lit_ms))
-    return _time(seconds(left_ms)) + (now_ms + TENTH_MS,)
+    return _time(seconds(left_ms)) + (now_ms + _TENTH_MS,)
 
 
 def _held(seq, now_ms):

@@ -4,11 +4,12 @@ The sensor is optional, and an unfitted one reads dark for ever. So darkness und
 a fault only after this sensor has seen the lamp burn since it was switched on.
 """
 
+from footlight_core import const
 from footlight_core import states as st
 
-SEEN_MS = 100  # relay and filament need some time; what is dark after this will not burn
-AFTERGLOW_MS = 1000
-NEVER_MS = -1
+_SEEN_MS = const(100)  # relay and filament need some time; what is dark after this will not burn
+_AFTERGLOW_MS = const(1000)
+_NEVER_MS = const(-1)
 
 
 class Sight:
@@ -20,7 +21,7 @@ class Sight:
         self._open = False
         self._went_dark = False
         self._since_ms = 0  # when the gate last changed
-        self._due_ms = AFTERGLOW_MS
+        self._due_ms = _AFTERGLOW_MS
         self._told = st.NO_FAULT
 
     def gate(self, is_open, now_ms):
@@ -28,14 +29,14 @@ class Sight:
         self._open = is_open
         self._went_dark = False
         self._since_ms = now_ms
-        self._due_ms = now_ms + (SEEN_MS if is_open else AFTERGLOW_MS)
+        self._due_ms = now_ms + (_SEEN_MS if is_open else _AFTERGLOW_MS)
         self._told = st.NO_FAULT
 
     def look(self, now_ms):
         """-> a fault code, once until something changes; NO_FAULT when all is well."""
         burns = self._sense()
-        if self._due_ms != NEVER_MS and now_ms >= self._due_ms:
-            self._due_ms = NEVER_MS
+        if self._due_ms != _NEVER_MS and now_ms >= self._due_ms:
+            self._due_ms = _NEVER_MS
         code = self._judge_open(burns) if self._open else self._judge_closed(burns)
         if code == self._told:
             return st.NO_FAULT
@@ -44,15 +45,15 @@ class Sight:
 
     def is_welded(self):
         """Does the lamp burn although the gate has been closed for long?"""
-        return not self._open and self._due_ms == NEVER_MS and bool(self._sense())
+        return not self._open and self._due_ms == _NEVER_MS and bool(self._sense())
 
     def due_ms(self):
-        """When to look although nothing changed [ms], or NEVER_MS."""
+        """When to look although nothing changed [ms], or -1 for never."""
         return self._due_ms
 
     def _judge_open(self, burns):
         self._works = self._works or burns
-        late = self._due_ms == NEVER_MS
+        late = self._due_ms == _NEVER_MS
         return st.NO_LIGHT if late and self._works and not burns else st.NO_FAULT
 
     def _judge_closed(self, burns):
@@ -61,4 +62,4 @@ class Sight:
             return st.NO_FAULT
         if self._went_dark:
             return st.LIGHT_NOT_ASKED
-        return st.WELDED_RELAY if self._due_ms == NEVER_MS else st.NO_FAULT
+        return st.WELDED_RELAY if self._due_ms == _NEVER_MS else st.NO_FAULT

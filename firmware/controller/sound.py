@@ -4,10 +4,11 @@ A sound is a row of (frequency [Hz], length [ms]) notes, 0 Hz being silence. Pla
 moves on to the next note.
 """
 
+from footlight_core import const
 from footlight_core import effects as fx
 
-NEVER_MS = -1
-NOTHING = -1
+NEVER_MS = const(-1)
+_NOTHING = const(-1)
 
 # A small piezo disc is loudest at 2 to 4 kHz (common practice, no source); low notes carry as rattle.
 SOUNDS = {
@@ -28,7 +29,7 @@ SOUNDS = {
     fx.WASH: ((1500, 200), (0, 100), (2000, 200), (0, 100), (1500, 200)),
     fx.FAULT: ((600, 150), (3000, 150), (600, 150), (3000, 150), (600, 150), (3000, 150)),
 }
-_ON = 32768  # half of a full duty of 65535: a square wave
+_ON = const(32768)  # half of a full duty of 65535: a square wave
 
 
 class Sound:
@@ -41,7 +42,7 @@ class Sound:
         self._index = 0
         self._until_ms = NEVER_MS
         self._since_ms = NEVER_MS
-        self._after = NOTHING
+        self._after = _NOTHING
 
     def play(self, sound, now_ms):
         """Begin a sound."""
@@ -52,7 +53,7 @@ class Sound:
             self._after = sound
             return
         self._since_ms = now_ms
-        self._after = NOTHING
+        self._after = _NOTHING
         self._notes = SOUNDS[sound]
         self._index = 0
         self._note(now_ms)
@@ -65,9 +66,9 @@ class Sound:
         if self._index < len(self._notes):
             self._note(now_ms)
             return
-        after, self._after = self._after, NOTHING
+        after, self._after = self._after, _NOTHING
         self.quiet()
-        if after != NOTHING:
+        if after != _NOTHING:
             self.play(after, now_ms)
 
     def due_ms(self):

@@ -9,15 +9,15 @@ that it can be gone on with after any interruption.
 import json
 
 from controller import files
+from footlight_core import const, wire
 from footlight_core import program as programs
-from footlight_core import wire
 from footlight_core.errors import ProgramError, Refusal, StorageError
 from footlight_core.run import Ledger
 
 FOLDER = "data"
 _LEDGER = FOLDER + "/ledger"
 # Room that a new program must leave for the journal and for littlefs itself.
-_SPARE_BYTES = 32_768
+_SPARE_BYTES = const(32_768)
 
 
 class Store:
@@ -77,7 +77,7 @@ class Store:
     def clear(self, slot):
         """Empty a slot."""
         if slot not in self._heads:
-            raise Refusal("no_slot", "slot %d is empty" % slot)
+            raise Refusal("no_slot")
         files.remove(_slot_path(slot))
         self._look_at(slot)
 
@@ -130,7 +130,7 @@ class Store:
         for name in self._uploads(slot):
             _, sha, length = name.split("-")
             return name, sha, int(length)
-        raise Refusal("no_upload", "no upload of slot %d is under way" % slot)
+        raise Refusal("no_upload")
 
     def _arrival(self, slot):
         # Folder and file are looked at once an upload and not once a put.
@@ -142,7 +142,7 @@ class Store:
     def _fill(self, slot, name, data, sha256):
         if files.sha256_hex(data) != sha256:
             files.remove(_path(name))
-            raise Refusal("bad_hash", "what arrived is not what was announced")
+            raise Refusal("bad_hash")
         title = programs.parse(data)["title"]
         seal = wire.seal(wire.dumps({"sha": sha256, "title": title}))
         files.replace(_slot_path(slot), data + b"\n" + seal)

@@ -1,14 +1,14 @@
 """What happens on the rows of the table: pushes effects and moves the run; decides nothing."""
 
-from footlight_core import effects as fx
-from footlight_core import records
-from footlight_core import states as st
-from footlight_core.program import HAND
-from footlight_core.run import BRIGHTNESS_LEVELS, FOCUS_CAP_MS
+from . import const, records
+from . import effects as fx
+from . import states as st
+from .program import HAND
+from .run import BRIGHTNESS_LEVELS, FOCUS_CAP_MS
 
-RING_MS = 1000
-RINGS = 3
-SOFT_RING_MS = 5000
+_RING_MS = const(1000)
+_RINGS = const(3)
+_SOFT_RING_MS = const(5000)
 
 
 def nothing(seq):
@@ -161,15 +161,15 @@ def ring_lift(seq):
 def ring_time(seq):
     """The time is up."""
     seq.rings = 1
-    seq.beat_ms = seq.now_ms + RING_MS
+    seq.beat_ms = seq.now_ms + _RING_MS
     seq.sound(fx.TIME)
 
 
 def ring_on(seq):
     """Over time: three rings, then a soft one every five seconds."""
     seq.rings += 1
-    seq.beat_ms += RING_MS if seq.rings < RINGS else SOFT_RING_MS
-    seq.sound(fx.TIME if seq.rings <= RINGS else fx.OVER)
+    seq.beat_ms += _RING_MS if seq.rings < _RINGS else _SOFT_RING_MS
+    seq.sound(fx.TIME if seq.rings <= _RINGS else fx.OVER)
 
 
 def beat(seq):

@@ -1,7 +1,9 @@
 """How much light the lamp has had in the last ten minutes: a lamp house has a limit to its heat."""
 
-WINDOW_MS = 600_000
-_KEPT = 48
+from . import const
+
+WINDOW_MS = const(600_000)
+_KEPT = const(48)
 
 
 class Duty:

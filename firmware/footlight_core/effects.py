@@ -1,10 +1,12 @@
 """What the sequencer wants done. A fixed buffer: nothing is allocated while the lamp is on."""
 
+from . import const
+
 LAMP_ON = 1  # value: gate time [ms]
 LAMP_OFF = 2
 WHITE = 3  # value: 1 = white light permitted
 SOUND = 4  # value: one of the sounds below
-RECORD = 5  # value: index of a kind in records.KINDS; its numbers stand in `notes`
+RECORD = const(5)  # value: index of a kind in records.KINDS; its numbers stand in `notes`
 KEEP = 6  # the ledger of sheet and run numbers has changed
 
 # One sound for each meaning; `controller.sound` gives them their notes.
@@ -25,15 +27,15 @@ TURN = 13
 WASH = 14
 FAULT = 15
 
-_MOST = 24
+_MOST = const(24)
 
 # Places in a note.
-STEP = 0
-SHEET = 1
-A = 2
-B = 3
-C = 4
-HOW = 5
+STEP = const(0)
+SHEET = const(1)
+A = const(2)
+B = const(3)
+C = const(4)
+HOW = const(5)
 
 
 class Effects:

@@ -1,14 +1,14 @@
 """Entering a state, and which state it is when that depends on the program."""
 
-from footlight_core import actions, guards, records
-from footlight_core import effects as fx
-from footlight_core import states as st
-from footlight_core.program import JUDGE, LIGHT, PAUSE
+from . import actions, const, guards, records
+from . import effects as fx
+from . import states as st
+from .program import JUDGE, LIGHT, PAUSE
 
 MENU_MS = 5000
 PICK_MS = 30_000
-FOCUS_MS = 600_000
-GATE_GRACE_MS = 150
+_FOCUS_MS = const(600_000)
+_GATE_GRACE_MS = const(150)
 
 
 def resolve(seq, target):
@@ -156,7 +156,7 @@ def _enter_paused(seq):
 
 def _enter_lit(seq):
     seq.lit_ms = seq.now_ms
-    seq.phase_ms = seq.now_ms + seq.run.gate_ms + GATE_GRACE_MS
+    seq.phase_ms = seq.now_ms + seq.run.gate_ms + _GATE_GRACE_MS
     seq.beat_ms = seq.now_ms + 1000
 
 
@@ -170,7 +170,7 @@ def _enter_held(seq):
 
 def _enter_focus(seq):
     seq.clear_timers()
-    seq.phase_ms = seq.now_ms + FOCUS_MS
+    seq.phase_ms = seq.now_ms + _FOCUS_MS
     seq.lock_white()
     seq.run.focus()
     seq.effects.record(records.INTENT, 0, 0, seq.run.gate_ms, seq.run.gate_ms)

@@ -18,9 +18,9 @@ class ProgramError(CoreError):
 
 
 class Refusal(CoreError):  # noqa: N818 - it is an answer, not a fault
-    """A request that is answered 'no': a code of `wire.REFUSALS` and one line of reason."""
+    """A request that is answered 'no': a code of `wire.REFUSALS`, and what that does not say by itself."""
 
-    def __init__(self, code, text):
+    def __init__(self, code, text=""):
         self.code = code
         self.text = text
         super().__init__(text)

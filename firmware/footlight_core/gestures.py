@@ -6,31 +6,33 @@ was down. An integrator counts time closed against time open, so that bounce is 
 light does not wait for it (`touched`). Nothing here allocates: it runs while the lamp is on.
 """
 
-INTEGRATE_MS = 25  # a published bench survey of switches: mean bounce 1.6 ms, worst usual 6.2 ms
-LONG_MS = 1000
-TOO_LONG_MS = 8000
-STUCK_MS = 10_000
-DISAGREE_MS = 250  # a changeover contact is between its ends for some milliseconds, not longer
-CHATTER_MS = 1000
-CHATTER_CHANGES = 8
+from . import const
+
+INTEGRATE_MS = const(25)  # a published bench survey of switches: mean bounce 1.6 ms, worst usual 6.2 ms
+_LONG_MS = const(1000)
+_TOO_LONG_MS = const(8000)
+_STUCK_MS = const(10_000)
+_DISAGREE_MS = const(250)  # a changeover contact is between its ends for some milliseconds, not longer
+_CHATTER_MS = const(1000)
+CHATTER_CHANGES = const(8)
 
 # Events.
-NONE = 0
-PRESS = 1
-SHORT = 2
-LONG = 3
-COUNTS = 4  # still down, and from now on the release is a long one
-TOO_LONG = 5  # down past every meaning: a leaning foot, or a stuck pedal
-STUCK = 6
-WIRE = 7  # the two contacts contradict each other
-WET = 8  # more changes in a second than a foot can make
+NONE = const(0)
+PRESS = const(1)
+SHORT = const(2)
+LONG = const(3)
+COUNTS = const(4)  # still down, and from now on the release is a long one
+TOO_LONG = const(5)  # down past every meaning: a leaning foot, or a stuck pedal
+STUCK = const(6)
+WIRE = const(7)  # the two contacts contradict each other
+WET = const(8)  # more changes in a second than a foot can make
 
-NEVER_MS = -1
+NEVER_MS = const(-1)
 
 # Where the foot is, as far as the integrator knows.
-_UP = 0
-_DOWN = 1
-_UNKNOWN = 2  # before the first release was seen nothing counts
+_UP = const(0)
+_DOWN = const(1)
+_UNKNOWN = const(2)  # before the first release was seen nothing counts
 
 
 class Gestures:
@@ -55,10 +57,6 @@ class Gestures:
         """When the last press first touched [ms]."""
         return self._touch_ms
 
-    def is_up(self):
-        """Has a release been seen, and is the foot off the pedal?"""
-        return self._foot == _UP and self._level_ms == 0
-
     def is_brief(self):
         """Is the foot down, and would its release be a short one?"""
         return self._foot == _DOWN and self._told == NONE
@@ -82,17 +80,17 @@ class Gestures:
         elif self._foot == _DOWN and self._told != STUCK:
             due_ms = self._press_ms + self._next_mark_ms()
         elif self._foot == _UNKNOWN and self._closed and self._told != STUCK:
-            due_ms = self._press_ms + STUCK_MS
+            due_ms = self._press_ms + _STUCK_MS
         if self._odd_since_ms != NEVER_MS and self._told != WIRE:
-            odd_ms = self._odd_since_ms + DISAGREE_MS
+            odd_ms = self._odd_since_ms + _DISAGREE_MS
             if due_ms == NEVER_MS or odd_ms < due_ms:
                 due_ms = odd_ms
         return due_ms
 
     def _next_mark_ms(self):
         if self._told == NONE:
-            return LONG_MS
-        return TOO_LONG_MS if self._told == COUNTS else STUCK_MS
+            return _LONG_MS
+        return _TOO_LONG_MS if self._told == COUNTS else _STUCK_MS
 
     def _integrate(self, now_ms):
         if not self._started:
@@ -122,7 +120,7 @@ class Gestures:
             return NONE
         if self._odd_since_ms == NEVER_MS:
             self._odd_since_ms = now_ms
-        if now_ms - self._odd_since_ms < DISAGREE_MS or self._told == WIRE:
+        if now_ms - self._odd_since_ms < _DISAGREE_MS or self._told == WIRE:
             return NONE
         self._told = WIRE
         self._foot = _UNKNOWN
@@ -161,22 +159,22 @@ class Gestures:
 
     def _held(self, now_ms):
         held_ms = now_ms - self._press_ms
-        if held_ms >= STUCK_MS and self._told != STUCK:
+        if held_ms >= _STUCK_MS and self._told != STUCK:
             self._told = STUCK
             self._foot = _UNKNOWN
             return STUCK
         if self._foot != _DOWN:
             return NONE
-        if held_ms >= TOO_LONG_MS and self._told == COUNTS:
+        if held_ms >= _TOO_LONG_MS and self._told == COUNTS:
             self._told = TOO_LONG
             return TOO_LONG
-        if held_ms >= LONG_MS and self._told == NONE:
+        if held_ms >= _LONG_MS and self._told == NONE:
             self._told = COUNTS
             return COUNTS
         return NONE
 
     def _chatters(self, now_ms):
-        if now_ms - self._changes_since_ms > CHATTER_MS:
+        if now_ms - self._changes_since_ms > _CHATTER_MS:
             self._changes_since_ms = now_ms
             self._changes = 0
         self._changes += 1

@@ -1,10 +1,11 @@
 """The conditions in the table: pure looks at the sequencer; none of them changes anything."""
 
-from footlight_core import states as st
-from footlight_core.program import BATH, JUDGE
-from footlight_core.run import FOCUS_CAP_MS, FOCUS_WINDOW_MS
+from . import const
+from . import states as st
+from .program import BATH, JUDGE
+from .run import FOCUS_CAP_MS, FOCUS_WINDOW_MS
 
-CALM_MS = 500
+_CALM_MS = const(500)
 
 
 def always(seq):
@@ -14,7 +15,7 @@ def always(seq):
 
 def calm(seq):
     """Not the second tap of a double tap."""
-    return seq.arg >= seq.entered_ms + CALM_MS
+    return seq.arg >= seq.entered_ms + _CALM_MS
 
 
 def on_focus(seq):

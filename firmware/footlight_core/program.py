@@ -7,21 +7,22 @@ table, so that a light that one of them would refuse never reaches the lamp.
 
 import json
 
-from footlight_core.errors import ProgramError
+from . import const
+from .errors import ProgramError
 
 VERSION = 1
 MAX_BYTES = 6144
 MAX_STEPS = 40
 MAX_SHEETS = 99
 MAX_LAMPS = 3
-SHOWN_CHARS = 6  # what the display holds at once, if few of them are wide
+SHOWN_CHARS = const(6)  # what the display holds at once, if few of them are wide
 DISPLAY_COLUMNS = 32
 NAME_CHARS = 24
 
 # The longest that any lamp may burn without a break, whatever a file says [ms].
 # The gate's own counter ends at 167 s; this stays well inside it.
-LIGHT_CAP_MS = 120_000
-BATH_CAP_MS = 4 * 3_600_000
+LIGHT_CAP_MS = const(120_000)
+BATH_CAP_MS = const(4 * 3_600_000)
 
 BATH = "bath"
 LIGHT = "light"

@@ -6,8 +6,8 @@ the controller was switched on, `k`, its kind, and the fields of its kind.
 
 import json
 
-from footlight_core import effects as fx
-from footlight_core import wire
+from . import effects as fx
+from . import wire
 
 MAX_LINE = 240  # so that a record fits in a frame, quotes and all
 

@@ -3,7 +3,7 @@
 Records are fed in order; memory does not grow with them.
 """
 
-from footlight_core import records
+from . import records
 
 
 class Recovery:

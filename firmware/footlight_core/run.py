@@ -3,11 +3,12 @@
 Only data and its arithmetic; what may happen when is in `sequencer`.
 """
 
-from footlight_core import program as programs
+from . import const
+from . import program as programs
 
 FOCUS_CAP_MS = programs.LIGHT_CAP_MS
 FOCUS_WINDOW_MS = 300_000
-MOST_WAITING = 64
+_MOST_WAITING = const(64)
 BRIGHTNESS_LEVELS = 4  # 0 = display dark; the sounds say everything that it would
 
 # Stand-ins where there is nothing, so that no look at a step can fail.
@@ -42,7 +43,7 @@ class Ledger:
 
     def wait(self, sheet):
         """A sheet was flashed and waits for its run."""
-        if sheet not in self.waiting and len(self.waiting) < MOST_WAITING:
+        if sheet not in self.waiting and len(self.waiting) < _MOST_WAITING:
             self.waiting.append(sheet)
 
 

@@ -13,19 +13,19 @@ TROUBLE can come in any state. Actions push effects (`effects.Effects`), which a
 once and in order. On the rows of LIT nothing is allocated.
 """
 
-from footlight_core import effects as fx
-from footlight_core import entries, records
-from footlight_core import states as st
-from footlight_core.duty import Duty
-from footlight_core.program import HAND
-from footlight_core.run import Ledger, Run
-from footlight_core.states import NEVER_MS
-from footlight_core.table import ROWS
+from . import const, entries, records
+from . import effects as fx
+from . import states as st
+from .duty import Duty
+from .program import HAND
+from .run import Ledger, Run
+from .states import NEVER_MS
+from .table import ROWS
 
-NOTICE_MS = 2500
+_NOTICE_MS = const(2500)
 # Less than anyone takes to answer what they see; more than the pedal can lag behind the gate.
-BLIND_MS = 100
-MOST_ASIDE = 4
+_BLIND_MS = const(100)
+_MOST_ASIDE = const(4)
 
 
 class Sequencer:
@@ -152,7 +152,7 @@ class Sequencer:
     def say(self, notice):
         """Show a short text for a moment."""
         self.notice = notice
-        self.notice_ms = self.now_ms + NOTICE_MS
+        self.notice_ms = self.now_ms + _NOTICE_MS
 
     def sound(self, sound):
         """Make a sound."""
@@ -206,7 +206,7 @@ class Sequencer:
         step = self.run.step()
         self.begin_step()
         self.end_step(records.ASIDE)
-        if len(self.aside) == MOST_ASIDE:
+        if len(self.aside) == _MOST_ASIDE:
             self.aside.pop(0)
         self.aside.append((self.now_ms + step["time_ms"], step["show"]))
 
@@ -244,10 +244,13 @@ class Sequencer:
             return
         self.state = self.origin
         self.entered_ms = self.now_ms
-        self.set_white(self.state not in st.BEFORE_STEP)
+        if self.state in st.BEFORE_RUN:
+            self.lock_white()
+        else:
+            self.set_white(self.state not in st.BEFORE_STEP)
 
     def _is_blind(self, touch_ms):
-        return self.entered_ms != NEVER_MS and touch_ms < self.entered_ms + BLIND_MS
+        return self.entered_ms != NEVER_MS and touch_ms < self.entered_ms + _BLIND_MS
 
     def _awaits_gate(self):
         if self.state == st.FAULT:

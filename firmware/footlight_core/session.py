@@ -5,9 +5,9 @@ request repeated because its reply was lost is answered from memory and not carr
 brings a new nonce and clears it. **No message lights the lamp**: nothing here can reach it.
 """
 
-from footlight_core import program as programs
-from footlight_core import records, wire
-from footlight_core.errors import ProgramError, Refusal, StorageError
+from . import program as programs
+from . import records, wire
+from .errors import ProgramError, Refusal, StorageError
 
 # Raised by one whenever what either side stores or says changes its meaning.
 BUILD = 1
@@ -46,7 +46,7 @@ class Session:
         """A line of bytes -> the bytes of the reply, or None when the line is nobody's."""
         message, refused = wire.decode(line)
         if refused:
-            return wire.frame(_error(None, Refusal(refused, refused)))
+            return wire.frame(_error(None, Refusal(refused)))
         if message is None:
             return None
         message_id = message.get("id")
@@ -70,11 +70,11 @@ class Session:
 
     def _admit(self, message, message_id):
         if message.get("jsonrpc") != "2.0" or not _good_id(message_id):
-            raise Refusal("not_request", "jsonrpc 2.0 with a printable text id of at most 32 characters")
+            raise Refusal("not_request")
         name = message.get("method")
         rules = wire.find_message(name) if type(name) is str else None
         if rules is None:
-            raise Refusal("no_method", "known: " + ", ".join([known[0] for known in wire.MESSAGES]))
+            raise Refusal("no_method")
         wire.check_params(rules[1], message.get("params"))
         if rules[0] != "hello":
             self._admit_known(rules, message_id)
@@ -82,11 +82,11 @@ class Session:
 
     def _admit_known(self, rules, message_id):
         if self._nonce is None or message_id.split(".")[0] != self._nonce:
-            raise Refusal("greet_first", "this session is not known: say hello")
+            raise Refusal("greet_first")
         if not self._agreed and not rules[2]:
-            raise Refusal("versions", "only the journal can be read")
+            raise Refusal("versions")
         if rules[3] and not self._is_idle():
-            raise Refusal("busy", "a run is under way: finish or leave it at the pedal")
+            raise Refusal("busy")
 
     def _do_hello(self, params):
         self._nonce = params["nonce"]
@@ -163,7 +163,7 @@ def _framed(reply, message_id):
     try:
         return wire.frame(reply)
     except ValueError:
-        return wire.frame(_error(message_id, Refusal("too_long", "the answer does not fit in a frame")))
+        return wire.frame(_error(message_id, Refusal("too_long")))
 
 
 def _error(message_id, refusal):

@@ -4,9 +4,9 @@ The first row whose guard is true is taken; a next state of None means that the 
 with nothing entered anew. What is not here changes nothing. The diagram in `docs/` is drawn from this.
 """
 
-from footlight_core import actions as do
-from footlight_core import guards as when
-from footlight_core.states import (
+from . import actions as do
+from . import guards as when
+from .states import (
     BATH,
     BEAT,
     BROKEN,

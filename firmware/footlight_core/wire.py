@@ -8,7 +8,8 @@ does not start with `{` is somebody else's text and is ignored.
 import binascii
 import json
 
-from footlight_core.errors import Refusal
+from . import const
+from .errors import Refusal
 
 PROTOCOL_LEAST = 1
 PROTOCOL_MOST = 1
@@ -16,10 +17,10 @@ MAX_FRAME = 400  # bytes of a line without its newlines
 CHUNK = 180  # bytes of program in one `put`: 240 characters of base64
 MAX_SLOTS = 8
 
-_CRC_CHARS = 8
-_OPEN = 0x7B  # {
-_NEWLINE = 0x0A
-_RETURN = 0x0D
+_CRC_CHARS = const(8)
+_OPEN = const(0x7B)  # {
+_NEWLINE = const(0x0A)
+_RETURN = const(0x0D)
 
 # Refusals: (name, JSON-RPC error code). What they mean is said on the computer.
 REFUSALS = (
@@ -183,7 +184,7 @@ def find_message(name):
 def check_params(rules, params):
     """Raise Refusal('bad_params') unless `params` are just what `rules` say."""
     if not isinstance(params, dict) or len(params) != len(rules):
-        raise Refusal("bad_params", "expected: " + ", ".join([rule[0] for rule in rules]))
+        raise Refusal("bad_params", "expected: " + ", ".join(rule[0] for rule in rules))
     for name, kind, least, most in rules:
         value = params.get(name, kind)
         if type(value) is not kind:

@@ -8,12 +8,12 @@ from footlight_core import states
 # Refusals of `wire.REFUSALS`.
 REFUSALS = {
     "not_json": "the frame is not a JSON object",
-    "not_request": "not a JSON-RPC 2.0 request",
+    "not_request": "not a JSON-RPC 2.0 request with a printable text id of at most 32 characters",
     "no_method": "no such message",
     "bad_params": "a parameter is missing, unknown or out of range",
-    "greet_first": "say hello first",
-    "versions": "the two sides are of different make",
-    "busy": "only when the controller is idle",
+    "greet_first": "this session is not known: say hello first",
+    "versions": "the two sides are of different make; only the journal can be read",
+    "busy": "only when the controller is idle: finish the run, or leave it at the pedal",
     "no_upload": "no upload of that slot is under way",
     "bad_offset": "the bytes before that offset have not arrived",
     "bad_hash": "what arrived is not what was announced",

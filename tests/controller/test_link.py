@@ -92,7 +92,7 @@ def test_a_computer_that_does_not_read_delays_nothing(tmp_path: Path, interprete
         stream.listen(False)
         ask = {"jsonrpc": "2.0", "id": "abcd.1", "method": "status", "params": {}}
         # A pipe holds 64 KiB; this is more, at 100 bytes or so a reply.
-        for _ in range(1_000):
+        for _ in range(1_500):
             stream.write(wire.frame(ask))
             bench.run_for(1)
         bench.tap()

@@ -35,6 +35,10 @@ class Cable:
         self._usb.on_endpoint_read = self._arm
         self._host_reset = self._usb.on_reset
         self._usb.on_reset = self._reset
+        self._is_deaf = False
+        self._withheld = 0
+        self._ready = self._usb._indicate_buffer_ready
+        self._usb._indicate_buffer_ready = self._indicate
 
     def write(self, data: bytes) -> None:
         """Bytes to the board; they are there at once."""
@@ -57,6 +61,24 @@ class Cable:
         """What has come and was not yet read."""
         return bytes(self._heard)
 
+    def stop_reading(self) -> None:
+        """The port stays open, and nothing is taken from the board any more."""
+        self._is_deaf = True
+
+    def read_on(self) -> None:
+        """What the board has for us is taken again."""
+        self._is_deaf = False
+        withheld, self._withheld = self._withheld, 0
+        for _ in range(withheld):
+            self._ready(self._cdc._in_endpoint, False)
+
+    def pull_out(self) -> None:
+        """The plug is out for a moment: the port closes, and the bus is reset as the plug goes in again."""
+        self._cdc.set_control_lines(dtr=False, rts=False)
+        self._armed.clear()
+        self._queue.clear()
+        self._usb.reset_device()
+
     def close(self) -> None:
         """Nothing to give back."""
 
@@ -77,6 +99,13 @@ class Cable:
         self._armed.append(size)
         self._send()
 
+    def _indicate(self, endpoint: int, out: bool) -> None:
+        # A transfer to a computer that does not read never ends.
+        if self._is_deaf and not out and endpoint == self._cdc._in_endpoint:
+            self._withheld += 1
+        else:
+            self._ready(endpoint, out)
+
     def _send(self) -> None:
         if self._queue and self._armed:
             size = min(self._armed.pop(0), len(self._queue))
@@ -86,5 +115,6 @@ class Cable:
     def _reset(self) -> None:
         self._armed.clear()
         self._queue.clear()
+        self._withheld = 0
         self.up = False
         self._host_reset()

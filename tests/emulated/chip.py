@@ -63,6 +63,7 @@ class Chip:
         self.mcu.flash[FILES_START : FILES_START + len(files)] = files
         self._pios = [PioClock(self.mcu, index) for index in range(2)]
         self.cable = Cable(self)
+        self.before_flash: Callable[[int, bytes], None] = lambda opcode, command: None
         self._time_flash()
         self._note_resets()
         self.mcu.core.pc = FLASH_START_ADDRESS
@@ -146,6 +147,8 @@ class Chip:
         def timed() -> None:
             opcode = ssi._tx_buffer[0] if ssi._tx_buffer else 0
             enabled = ssi._write_enabled
+            if enabled and opcode in (_SECTOR_ERASE, _BLOCK_ERASE, _PAGE_PROGRAM):
+                self.before_flash(opcode, bytes(ssi._tx_buffer))
             apply()
             if enabled and opcode in (_SECTOR_ERASE, _BLOCK_ERASE):
                 self.erases.append(self.clock.nanos)

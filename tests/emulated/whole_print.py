@@ -17,7 +17,7 @@ from tests.emulated.stage import GATE, SPI, foot_down, foot_off
 
 from footlight.link import journal, upload
 from footlight.link.channel import Channel
-from footlight_core import wire
+from footlight_core import session, wire
 
 LIGHT_MS, DEAD_MS = 400, 50
 STOPPED_AFTER_MS = 150
@@ -124,8 +124,10 @@ class _Print:
 
     def _second_light(self) -> None:
         """Under traffic; stopped by the foot, then resumed."""
-        for at_ms in range(0, 1_000, 40):
-            self.chip.after(at_ms, lambda: self.chip.cable.write(b'\n{"no": "frame"}\n'))
+        hello = {"nonce": "load", "least": 1, "most": 1, "schema": session.schema(), "unix_s": 0}
+        self._request(1, "hello", hello)
+        for count in range(2, 40):
+            self.chip.after(40 * count, functools.partial(self._request, count, "status", {}))
         self._start_light()
         self.chip.run_for(STOPPED_AFTER_MS)
         pressed_ns = self.chip.clock.nanos
@@ -138,6 +140,7 @@ class _Print:
         self._start_light()
         self._wait(lambda: len(self.gate) == 6, LIGHT_MS + 300, "the end of the resumed light")
         self.chip.run_for(900)
+        self._listen()
 
     def _bath(self) -> None:
         self._tap()
@@ -165,6 +168,10 @@ class _Print:
             r < at < f for at in self.chip.erases for (r, _), (f, _) in zip(rises, falls, strict=True)
         )
         numbers.resets = len(self.chip.resets)
+
+    def _request(self, count: int, method: str, params: dict[str, Any]) -> None:
+        message = {"jsonrpc": "2.0", "id": f"load.{count}", "method": method, "params": params}
+        self.chip.cable.write(wire.frame(message))
 
     def _tap(self, ms: float = 150) -> None:
         foot_down(self.chip)

@@ -37,7 +37,7 @@ def loop_sides() -> list[int]:
 def test_the_pump_that_is_simulated_is_the_pump_that_the_firmware_makes() -> None:
     """Bit 0 is the gate and stays high; bit 1 is the pump; five cycles make a tick."""
     sides = loop_sides()
-    hertz = re.search(r"_HERTZ = ([\d_]+)", text("controller/lamp.py"))
+    hertz = re.search(r"_HERTZ = const\(([\d_]+)\)", text("controller/lamp.py"))
     assert hertz is not None
     assert len(sides) / int(hertz[1]) == pytest.approx(lamp.TICK_S)
     assert all(side & 1 for side in sides)
@@ -52,10 +52,10 @@ def test_outside_the_loop_gate_and_pump_are_low() -> None:
 
 
 def test_lamp_sense_reads_as_lit_where_the_simulation_says() -> None:
-    match = re.search(r"_SENSE_BURNS = ([\d_]+)", text("controller/board.py"))
+    match = re.search(r"_SENSE_BURNS = const\(([\d_]+)\)", text("controller/board.py"))
     assert match is not None
     assert int(match[1]) / 65536 * 3.3 == pytest.approx(checks.SENSE_LIT_V, abs=0.01)
-    assert f"SEEN_MS = {checks.SENSE_DUE_MS:.0f}" in text("controller/sight.py")
+    assert f"_SEEN_MS = const({checks.SENSE_DUE_MS:.0f})" in text("controller/sight.py")
 
 
 def test_the_brightness_cap_is_the_one_that_the_page_counts_with() -> None:

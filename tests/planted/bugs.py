@@ -84,25 +84,25 @@ BUGS = (
         "            if False:",
     ),
     Bug("the watchdog bites too late", GUARD, "TIMEOUT_MS = 4500", "TIMEOUT_MS = 8300"),
-    Bug("how long a light has burnt is not noted", APP, "(now_ms - self._lit_ms) // MS_NOTED + 1", "0"),
+    Bug("how long a light has burnt is not noted", APP, "(now_ms - self._lit_ms) // _MS_NOTED + 1", "0"),
     # -- starting and stopping ---------------------------------------------------------------------
-    Bug("a bounce is a press", GESTURES, "INTEGRATE_MS = 25", "INTEGRATE_MS = 2"),
+    Bug("a bounce is a press", GESTURES, "INTEGRATE_MS = const(25)", "INTEGRATE_MS = const(2)"),
     Bug("a press starts", TABLE, "(READY, SHORT, when.can_light", "(READY, PRESS, when.can_light"),
     Bug("a light starts by itself", ENTRIES, 'if step["kind"] == LIGHT or not', "if not"),
-    Bug("a second tap starts again", WHEN, "CALM_MS = 500", "CALM_MS = -9000"),
+    Bug("a second tap starts again", WHEN, "_CALM_MS = const(500)", "_CALM_MS = const(-9000)"),
     Bug("the refractory time swallows a stop", TABLE, "(LIT, PRESS, when.always", "(LIT, PRESS, when.calm"),
-    Bug("the release of a stop resumes", SEQUENCER, "BLIND_MS = 100", "BLIND_MS = -9000"),
+    Bug("the release of a stop resumes", SEQUENCER, "_BLIND_MS = const(100)", "_BLIND_MS = const(-9000)"),
     Bug(
         "a frightened foot abandons",
         SEQUENCER,
         "event == st.SHORT or event == st.LONG",
         "event == st.SHORT",
     ),
-    Bug("chatter is no fault", GESTURES, "CHATTER_CHANGES = 8", "CHATTER_CHANGES = 800"),
-    Bug("a stuck pedal is no fault", GESTURES, "STUCK_MS = 10_000", "STUCK_MS = 100_000"),
-    Bug("a broken wire is no fault", GESTURES, "DISAGREE_MS = 250", "DISAGREE_MS = 250_000"),
+    Bug("chatter is no fault", GESTURES, "CHATTER_CHANGES = const(8)", "CHATTER_CHANGES = const(800)"),
+    Bug("a stuck pedal is no fault", GESTURES, "_STUCK_MS = const(10_000)", "_STUCK_MS = const(100_000)"),
+    Bug("a broken wire is no fault", GESTURES, "_DISAGREE_MS = const(250)", "_DISAGREE_MS = const(250_000)"),
     Bug("a foot off its rest does not end a light", GESTURES, "return make or not rest", "return False"),
-    Bug("a long press never counts", GESTURES, "LONG_MS = 1000\n", "LONG_MS = 7000\n"),
+    Bug("a long press never counts", GESTURES, "_LONG_MS = const(1000)\n_TOO", "_LONG_MS = const(7000)\n_TOO"),
     # -- light given and left ----------------------------------------------------------------------
     Bug("the dead time counts as light", RUN, 'max(0, gate_ms - self.step()["dead_ms"])', "gate_ms"),
     Bug(
@@ -251,7 +251,7 @@ BUGS = (
     Bug(
         "a welded relay is not seen",
         SIGHT,
-        "        return st.WELDED_RELAY if self._due_ms == NEVER_MS else st.NO_FAULT",
+        "        return st.WELDED_RELAY if self._due_ms == _NEVER_MS else st.NO_FAULT",
         "        return st.NO_FAULT",
     ),
     Bug("a dead lamp is not seen", SIGHT, "return st.NO_LIGHT if late", "return st.NO_FAULT if late"),
@@ -308,7 +308,7 @@ BUGS = (
         "return run.sha[:SHA_CHARS]",
         "return run.sha[1 : SHA_CHARS + 1]",
     ),
-    Bug("the display is not written again", APP, "REFRESH_MS = 1000", "REFRESH_MS = 100_000"),
+    Bug("the display is not written again", APP, "_REFRESH_MS = const(1000)", "_REFRESH_MS = const(100_000)"),
 )
 
 # In the program of the state machine: these need the PIO emulator.

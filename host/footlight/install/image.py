@@ -50,9 +50,9 @@ def compiled(path: str, file: Path) -> bytes:
         return b""
     with tempfile.TemporaryDirectory() as folder:
         target = Path(folder) / "out.mpy"
-        # The name is what a traceback on the board shows.
+        # The name is what a traceback on the board shows; the folder would only take room in every file.
         done = subprocess.run(
-            [compiler, _OPTIMIZED, "-s", path, "-o", str(target), str(file)],
+            [compiler, _OPTIMIZED, "-s", file.name, "-o", str(target), str(file)],
             capture_output=True,
             text=True,
             check=False,

@@ -13,7 +13,7 @@ from footlight.meanings import SOUNDS
 _HELPERS = """
 import machine, time
 from controller import board, pins, sound
-display = board.display()
+display = board.screen()
 buzzer = sound.Sound(machine.PWM(machine.Pin(pins.BUZZER), freq=1000, duty_u16=0))
 white = machine.Pin(pins.WHITE, machine.Pin.OUT, value=0)
 make, rest = board.contact(pins.PEDAL_MAKE), board.contact(pins.PEDAL_REST)

@@ -16,6 +16,7 @@ from footlight.link.errors import OtherMakeError, RefusedError
 from footlight.link.make import which_side
 from footlight.link.replies import Greeting
 from footlight.link.stranger import who_is_there
+from footlight.meanings import REFUSALS
 from footlight_core import session, wire
 
 Reply = TypeVar("Reply")
@@ -173,7 +174,8 @@ def _result(reply: dict[str, Any]) -> dict[str, Any]:
     if isinstance(error, dict):
         code = error.get("code")
         name = _REFUSAL_NAMES.get(code, f"code {code}") if isinstance(code, int) else "no code"
-        raise RefusedError(name, str(error.get("message", "no reason given")))
+        # The controller says only what its code does not.
+        raise RefusedError(name, str(error.get("message") or REFUSALS.get(name, "no reason given")))
     result = reply.get("result")
     if not isinstance(result, dict):
         raise RefusedError("no result", "the reply holds no result")
