@@ -46,8 +46,11 @@ def write_json(connection: sqlite3.Connection, target: Path) -> int:
     everything = as_dict(connection)
     # Whole or not at all: what is left of an export that was cut off must not look like one.
     part = target.with_name(f"{target.name}.part")
-    part.write_text(json.dumps(everything, ensure_ascii=False, indent=1) + "\n", encoding="utf-8")
-    part.replace(target)
+    try:
+        part.write_text(json.dumps(everything, ensure_ascii=False, indent=1) + "\n", encoding="utf-8")
+        part.replace(target)
+    finally:
+        part.unlink(missing_ok=True)
     return sum(map(len, everything["tables"].values()))
 
 

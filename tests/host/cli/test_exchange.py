@@ -1,7 +1,9 @@
 """Everything out of the notebook and back: the same rows, the same stories."""
 
 import csv
+import hashlib
 import json
+import shlex
 from pathlib import Path
 
 import pytest
@@ -10,7 +12,8 @@ from tests.host.notebook.journals import EVENING, PRINT, PRINT_PROGRAM, SHA, wri
 
 from footlight.cli.main import group
 from footlight.errors import FootlightError
-from footlight.notebook import bring, programs
+from footlight.notebook import bring, exchange, programs, restoring
+from footlight.notebook.acts import act
 from footlight.notebook.book import notebook
 
 
@@ -43,6 +46,94 @@ def test_out_and_back_is_the_same(tmp_path: Path):
     assert json.loads(run("search", "veil", "--json", "--notebook", new).output)[0]["sheet"] == 41
 
 
+# One line for each kind of thing that can be entered; `everything` runs them all.
+ENTERED = (
+    "paper add A baryta --size 8x10 --sheets 25 --speed 4",
+    "paper spoiled A 2 cut up",
+    "lens add 'portrait lens' --focal '210 mm'",
+    "expose 41 --meter 'EV 12' --stop f/22 --lens 'portrait lens' --subject 'two chairs'",
+    "expose 99 --planned '4 s'",
+    "session name evening",
+    "write 41 --verdict good --paper A",
+    "write 41 taken back",
+    "undo",
+)
+
+
+@pytest.fixture
+def everything(tmp_path: Path, book: Path) -> list[str]:
+    """A row in every table but those of the controllers' faults -> the tables without a row."""
+    image = pytest.importorskip("PIL.Image")
+    image.new("L", (30, 20)).save(tmp_path / "print.png")
+    for line in (*ENTERED, f"attach 41 '{tmp_path / 'print.png'}'"):
+        assert run(*shlex.split(line)).exit_code == 0, line
+    with notebook(book, writing=True) as connection, act(connection, "by hand", EVENING) as act_id:
+        setup = (act_id, "setups.toml", "second exposure", "", "6 s")
+        connection.execute("INSERT INTO light_setups VALUES (1, ?, ?, ?, ?, ?, NULL)", setup)
+        bath = (act_id, "bleach", "", "stock", "bleach", 1000.5, EVENING)
+        connection.execute("INSERT INTO baths VALUES (1, ?, ?, ?, ?, ?, ?, ?)", bath)
+        connection.execute(
+            "INSERT INTO bath_findings VALUES (1, ?, 1, 'note', NULL, 'foams', ?)", (act_id, EVENING)
+        )
+        connection.execute(
+            "INSERT INTO readings (act_id, kind, sheet_id, result) VALUES (?, 'print', 1, '{}')", (act_id,)
+        )
+        connection.execute("INSERT INTO fog_tests VALUES (1, ?, 'before', 420, NULL)", (act_id,))
+        connection.execute("INSERT INTO faults SELECT id, 1, 0, 0, 4 FROM epochs")
+    with notebook(book, writing=False) as connection:
+        names = exchange.tables(connection)
+        return [name for name in names if not connection.execute(f"SELECT 1 FROM {name}").fetchone()]
+
+
+def test_every_table_goes_out_and_back(tmp_path: Path, everything: list[str]):
+    # A table that has come new must be filled above, or nothing here has tried it.
+    assert everything == []
+    out, again, new = tmp_path / "out.json", tmp_path / "again.json", tmp_path / "new.sqlite"
+    run("export", out)
+    run("restore", out, "--notebook", new)
+    run("export", again, "--notebook", new)
+    assert json.loads(again.read_text("utf-8")) == json.loads(out.read_text("utf-8"))
+    for words in (["chairs"], ["foams"], ["baryta"], ["taken"]):
+        found = run("search", *words, "--json").output
+        assert run("search", *words, "--json", "--notebook", new).output == found
+        assert (found == "[]\n") == (words == ["taken"])
+    for copy in ("one.jpg", "other.jpg"):
+        run("attach", 41, "--out", tmp_path / copy, *(["--notebook", new] if copy == "other.jpg" else []))
+    assert (tmp_path / "one.jpg").read_bytes() == (tmp_path / "other.jpg").read_bytes()
+    assert run("history", "--notebook", new).output == run("history").output
+
+
+def test_pictures_lie_beside_the_csv_tables(tmp_path: Path, everything: list[str]):
+    run("export", tmp_path / "tables", "--csv")
+    with (tmp_path / "tables" / "pictures.csv").open(encoding="utf-8", newline="") as file:
+        (row,) = csv.DictReader(file)
+    data = (tmp_path / "tables" / row["data"]).read_bytes()
+    assert hashlib.sha256(data).hexdigest() == row["sha256"] and row["data"].endswith(".jpg")
+
+
+def test_a_restore_that_fails_half_way_leaves_no_notebook(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+    run("export", tmp_path / "out.json")
+    new = tmp_path / "new.sqlite"
+
+    def full(connection: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(restoring, "index_words", full)
+    assert "No space left on device" in str(
+        run("restore", tmp_path / "out.json", "--notebook", new).exception
+    )
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["notebook.sqlite", "out.json"]
+
+
+def test_an_export_is_whole_or_not_there(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+    def full(path: Path, target: Path) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(Path, "replace", full)
+    assert "No space left" in str(run("export", tmp_path / "out.json").exception)
+    assert [path.name for path in tmp_path.iterdir()] == ["notebook.sqlite"]
+
+
 def test_csv_holds_the_rows_by_column(tmp_path: Path):
     folder = tmp_path / "tables"
     run("export", folder, "--csv")
@@ -70,6 +161,14 @@ def test_nothing_is_written_over(tmp_path: Path, book: Path):
         (lambda whole: json.dumps(whole | {"tables": {"songs": []}}), "not known: songs"),
         (lambda whole: json.dumps(whole | {"tables": {"sheets": [{"id": 1}]}}), "other columns"),
         (lambda whole: json.dumps(whole | {"tables": []}), "no exported notebook"),
+        (lambda whole: json.dumps(whole | {"version": 0}), "of version 0"),
+        (lambda whole: json.dumps(whole | {"version": "3"}), "of version 3"),
+        (
+            lambda whole: json.dumps(
+                whole | {"tables": {"controllers": [{"id": {"base64": "!"}, "first_met_unix_s": 1}]}}
+            ),
+            "neither text, number nor base64",
+        ),
         # A sheet of a memory that is not there: found at the commit.
         (
             lambda whole: json.dumps(
