@@ -64,7 +64,8 @@ def command(
             draw_last_run(connection, story, picture)
         whole = life.of_sheet(connection, story.sheet_id)
     if as_json:
-        print_json(_as_dict(story) | asdict(whole))
+        paper = asdict(whole.paper) | {"left": whole.paper.left} if whole.paper else None
+        print_json(_as_dict(story) | asdict(whole) | {"paper": paper})
         return
     click.echo(_head(story))
     for line in life_lines.before(whole):
