@@ -42,11 +42,18 @@ def _unsettled(sequence: Sequence) -> list[str]:
 def _small_trays(sequence: Sequence) -> list[str]:
     if sequence.sheet is None:
         return []
+    small: dict[str, list[str]] = {}
+    for tray in sequence.trays:
+        if tray.size and not _lies_in(sequence.sheet, tray.size):
+            small.setdefault(format_sheet(tray.size), []).append(f"'{tray.name}'")
     return [
-        f"Tray '{tray.name}' takes {format_sheet(tray.size)}; the sheet is {format_sheet(sequence.sheet)}."
-        for tray in sequence.trays
-        if tray.size and not _lies_in(sequence.sheet, tray.size)
+        f"{_trays(names)} {size}; the sheet is {format_sheet(sequence.sheet)}."
+        for size, names in small.items()
     ]
+
+
+def _trays(names: list[str]) -> str:
+    return f"Tray {names[0]} takes" if len(names) == 1 else f"Trays {', '.join(names)} take"
 
 
 def _lies_in(sheet: Sheet, tray: Sheet) -> bool:

@@ -9,10 +9,14 @@ from tests.host.notebook.journals import BOOT, write
 from tests.host.repeating.prints import EVENING, asked, refused
 
 from footlight import examples, sequence
+from footlight.errors import InputError
 from footlight.notebook import bring, light_setups, papers
 from footlight.notebook.acts import act
 from footlight.notebook.book import notebook
-from footlight.sequence.again import stops_text
+from footlight.quantities import parse_sheet
+from footlight.sequence.again import Wish, stops_text
+from footlight.sequence.again import again as repeat
+from footlight.sequence.edited import edited
 from footlight.sequence.model import Bath
 
 
@@ -78,7 +82,8 @@ def test_a_larger_sheet_uses_baths_up_faster(folder: Path):
     # 12 sheets of 8x10 are 12 / 1.925 = 6.2 of 11x14.
     assert {tray.name: tray.life_sheets for tray in made.trays}["developer"] == 6
     assert any("1.93 times the area" in note for note in told["notes"])
-    assert any("Tray 'bleach' takes 9.5x12 in" in warning for warning in told["warnings"])
+    (small,) = [warning for warning in told["warnings"] if warning.startswith("Trays")]
+    assert "'developer', 'water', 'bleach'" in small and "take 9.5x12 in" in small
 
 
 def test_the_setups_of_then_hold_whatever_lies_in_the_folder(folder: Path):
@@ -119,6 +124,84 @@ def _first_bath_ms(name: str) -> int:
     (first, *_) = sequence.load(Path(name)).steps
     assert isinstance(first, Bath)
     return first.time_ms
+
+
+def test_what_lay_there_is_put_back_if_the_new_one_cannot_be_compiled(folder: Path):
+    again(1, "--second", "+1/3 stop")
+    before = {path.name: path.read_bytes() for path in folder.iterdir()}
+    refused("again", 1, "--second", "+5 stops", "--replace")
+    assert {path.name: path.read_bytes() for path in folder.iterdir()} == before
+    again(1, "--second", "+1/2 stop", "--replace")
+    assert 'dose = "+1/2 stop"' in Path("again-1.toml").read_text()
+
+
+SETUPS = """
+[lamp.enlrg]
+cap = "90 s"
+ten_minute_limit = "4:00"
+[setup.s]
+lamp = "enlrg"
+lens = "80 mm"
+focal_length = "80 mm"
+stop = "f/11"
+height = "800 mm"
+reference = "6 s at 620 mm f/11"
+meter = "2 lx at 800 mm f/11"
+"""
+LIGHTS = """title = "ODD"
+name = "odd"
+[[step]]
+kind = "light"
+name = "written"
+setup = "s"
+time = "8 s"   # as it is
+[[step]]
+kind = "light"
+name = "lux"
+setup = "s"
+dose = "15 lx s"
+[[step]]
+kind = "light"
+name = "rest"
+setup = "s"
+dose = "+1 stop"
+already = "reference"
+"""
+
+
+@pytest.mark.parametrize(
+    ("wish", "expected_ms"),
+    [
+        # 8 s; 15 lx s / 2 lx; 9.990 s x (2 - 1): all from 800 mm.
+        (Wish(), [8000, 7500, 9990]),
+        (Wish(light="all", more_stops=1), [16_000, 15_000, 19_979]),
+        (Wish(light="2", more_stops=-1), [8000, 3750, 9990]),
+        # (900/800)^2 = 1.265625, whichever way the light was written.
+        (Wish(height_mm=900.0), [10_125, 9492, 12_643]),
+        (Wish(light="written", height_mm=900.0, more_stops=-1), [5062, 7500, 9990]),
+    ],
+)
+def test_every_way_of_writing_a_light(wish: Wish, expected_ms: list[int]):
+    old = sequence.load_kept(LIGHTS, SETUPS, "odd.toml")
+    text = edited(LIGHTS, repeat(old, wish).edits)
+    new = sequence.compile(sequence.load_kept(text, SETUPS, "odd.toml"))
+    assert [step["time_ms"] for step in new.program["steps"]] == pytest.approx(expected_ms, abs=1)
+    assert "# as it is" in text
+
+
+def test_one_of_several_lights_must_be_named():
+    old = sequence.load_kept(LIGHTS, SETUPS, "odd.toml")
+    with pytest.raises(InputError, match="odd has 3 lights: 1 'written', 2 'lux', 3 'rest'; name one"):
+        repeat(old, Wish(more_stops=1))
+
+
+def test_a_size_that_is_not_known_is_asked_for():
+    old = sequence.load_kept(LIGHTS, SETUPS, "odd.toml")
+    with pytest.raises(InputError, match="add --from"):
+        repeat(old, Wish(sheet=parse_sheet("8x10", "x")))
+    found = repeat(old, Wish(sheet=parse_sheet("8x10", "x"), old_sheet=parse_sheet("4x5", "x")))
+    # Twice the diagonal, twice the height.
+    assert ("height", "1600 mm") in {(edit.key, edit.value) for edit in found.edits}
 
 
 def test_as_given_takes_baths_from_the_journal(folder: Path):
