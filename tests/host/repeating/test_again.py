@@ -152,7 +152,7 @@ LIGHTS = """title = "ODD"
 name = "odd"
 [[step]]
 kind = "light"
-name = "written"
+name = "timed"
 setup = "s"
 time = "8 s"   # as it is
 [[step]]
@@ -178,7 +178,7 @@ already = "reference"
         (Wish(light="2", more_stops=-1), [8000, 3750, 9990]),
         # (900/800)^2 = 1.265625, whichever way the light was written.
         (Wish(height_mm=900.0), [10_125, 9492, 12_643]),
-        (Wish(light="written", height_mm=900.0, more_stops=-1), [5062, 7500, 9990]),
+        (Wish(light="timed", height_mm=900.0, more_stops=-1), [5062, 7500, 9990]),
     ],
 )
 def test_every_way_of_writing_a_light(wish: Wish, expected_ms: list[int]):
@@ -191,7 +191,7 @@ def test_every_way_of_writing_a_light(wish: Wish, expected_ms: list[int]):
 
 def test_one_of_several_lights_must_be_named():
     old = sequence.load_kept(LIGHTS, SETUPS, "odd.toml")
-    with pytest.raises(InputError, match="odd has 3 lights: 1 'written', 2 'lux', 3 'rest'; name one"):
+    with pytest.raises(InputError, match="odd has 3 lights: 1 'timed', 2 'lux', 3 'rest'; name one"):
         repeat(old, Wish(more_stops=1))
 
 
