@@ -23,6 +23,20 @@ def test_every_table_is_named(book: sqlite3.Connection):
         assert f"`{name}`" in text
 
 
+def test_every_view_is_named(book: sqlite3.Connection):
+    text = PAGE.read_text(encoding="utf-8")
+    views = [row[0] for row in book.execute("SELECT name FROM sqlite_master WHERE type = 'view'")]
+    assert len(views) == 4 and all(f"`{name}`" in text for name in views)
+
+
+def test_the_questions_of_the_page_are_answered(book: sqlite3.Connection):
+    (block,) = re.findall(r"```sql\n(.*?)```", PAGE.read_text(encoding="utf-8"), flags=re.DOTALL)
+    questions = [question for question in block.split(";") if question.strip()]
+    assert len(questions) == 3
+    for question in questions:
+        assert book.execute(question).fetchall() == []
+
+
 def test_every_command_is_there():
     named = set(re.findall(r"`footlight ([a-z]+)", PAGE.read_text(encoding="utf-8")))
     assert named and named <= set(COMMANDS)
