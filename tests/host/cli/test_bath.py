@@ -66,6 +66,14 @@ def test_what_is_not_said_is_as_the_last_time():
     )
 
 
+def test_a_bath_written_late_counts_until_the_next_and_says_so():
+    told('bath mixed bleach --volume "1 l" --at "1 h ago"')
+    late = told('bath mixed bleach --at "3 h ago"')
+    assert "! bleach: one that was mixed later is in use; this one counts until then." in late
+    assert listed()["bleach"]["age_h"] == 1.0
+    assert json.loads(told("bath show bleach --before 1 --json"))["age_h"] == 2.0
+
+
 def test_what_is_not_said_is_as_the_sequence_that_was_sent_says(book: Path):
     carry_out(book, 1)
     assert (

@@ -55,11 +55,14 @@ def command(
     with notebook(book, writing=True) as connection:
         mixed = [filling.filled(connection, name, said, at_s) for name in _once(names)]
         ids = baths.mix(connection, mixed, present_s)
+        used = {bath.id for bath in baths.in_use(connection)}
     if as_json:
         print_json([{"id": bath_id} | vars(one) for bath_id, one in zip(ids, mixed, strict=True)])
         return
-    for one in mixed:
+    for bath_id, one in zip(ids, mixed, strict=True):
         click.echo(mixed_text(one))
+        if bath_id not in used:
+            click.echo(f"! {one.name}: one that was mixed later is in use; this one counts until then.")
     hint("Take it back with 'footlight undo'.")
 
 
