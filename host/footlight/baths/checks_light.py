@@ -78,16 +78,6 @@ def flashed(waiting: Flashed | None, now_s: int) -> list[Check]:
         return []
     hours = max(0.0, (now_s - waiting.oldest_unix_s) / 3600)
     ago = f"{hours:.1f} h" if hours < 48 else f"{hours / 24:.0f} days"
-    one = len(waiting.sheets) == 1
-    sheets = f"sheet {waiting.sheets[0]}" if one else f"sheets {_spans(waiting.sheets)}"
+    first, last, count = waiting.sheets[0], waiting.sheets[-1], len(waiting.sheets)
+    sheets = f"sheet {first}" if count == 1 else f"{count} sheets, {first} to {last}"
     return [Check("sheet", f"{sheets}, pre-flashed {ago} ago: boxed since, little red light")]
-
-
-def _spans(numbers: tuple[int, ...]) -> str:
-    spans: list[list[int]] = []
-    for number in numbers:
-        if spans and number == spans[-1][1] + 1:
-            spans[-1][1] = number
-        else:
-            spans.append([number, number])
-    return ", ".join(f"{first}" if first == last else f"{first}–{last}" for first, last in spans)

@@ -90,7 +90,7 @@ def test_red_light_against_the_fog_tests():
 
 def test_pre_flashed_sheets_that_wait(book: Path):
     flashed(book, 3)
-    assert line_of("sheets") == "[ ] sheets 2–8, pre-flashed 3.0 h ago: boxed since, little red light"
+    assert line_of("7 sheets") == "[ ] 7 sheets, 2 to 8, pre-flashed 3.0 h ago: boxed since, little red light"
 
 
 def test_a_dry_sequence_asks_for_little():
