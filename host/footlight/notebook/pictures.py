@@ -1,6 +1,5 @@
 """Pictures of sheets, kept in the notebook itself so that a back-up has them too."""
 
-import hashlib
 import sqlite3
 from dataclasses import dataclass
 from pathlib import Path
@@ -37,6 +36,9 @@ def make(path: Path) -> Made:
 
 def put(connection: sqlite3.Connection, act_id: int, sheet_id: int, made: Made) -> None:
     """Within an act: a picture of a sheet."""
+    # Here alone: to show a sheet needs it not.
+    import hashlib
+
     connection.execute(
         "INSERT INTO pictures (act_id, sheet_id, name, media, sha256, data) VALUES (?, ?, ?, ?, ?, ?)",
         (act_id, sheet_id, made.name, MEDIA, hashlib.sha256(made.data).hexdigest(), made.data),
@@ -52,10 +54,10 @@ def attach(connection: sqlite3.Connection, sheet: sqlite3.Row, made: list[Made],
 
 
 def of_sheet(connection: sqlite3.Connection, sheet_id: int) -> list[Kept]:
-    """A sheet's pictures in the order of attaching."""
+    """A sheet's pictures in the order of attaching; what a reading drew of it is with the reading."""
     rows = connection.execute(
         "SELECT pictures.id, name, media, length(data), sha256, acts.done_unix_s FROM pictures"
-        f" {standing('pictures')} WHERE sheet_id = ? ORDER BY pictures.id",
+        f" {standing('pictures')} WHERE sheet_id = ? AND reading_id IS NULL ORDER BY pictures.id",
         (sheet_id,),
     ).fetchall()
     return [Kept(*row) for row in rows]

@@ -67,7 +67,7 @@ RESULT = {
 def test_the_curve_of_the_strip_behind_its_reference(folder: Path):
     with notebook(Path(os.environ["FOOTLIGHT_NOTEBOOK"]), writing=True) as book:
         kept = readings.Entry("strip", json.dumps(RESULT), sheet_id=1, setup="second", dose_s=7.1)
-        number = readings.keep(book, kept, "read", b"", EVENING - 60)
+        number = readings.keep(book, kept, "read", b"a drawing", EVENING - 60)
         with act(book, "accepted", EVENING - 30) as act_id:
             change = light_setups.Change("light-setups.toml", "second", "5 s at 620 mm f/11", "6 s", number)
             light_setups.note(book, act_id, [change])
@@ -76,6 +76,8 @@ def test_the_curve_of_the_strip_behind_its_reference(folder: Path):
         assert "strip for light setup &#x27;second&#x27; on sheet 1" in html and "Give 7.1 s." in html
         # Two doses in two bands: the zero step has no place on a scale of stops.
         assert html.count("<circle") == 4 and "advised" in html
+        # What the reading drew is no picture of the print.
+        assert "<figure" not in html
 
 
 def test_a_strip_accepted_later_is_not_behind_it(folder: Path):
