@@ -77,6 +77,12 @@ class Bath(Mixed):
         return open_s / 3600
 
 
+def in_tray(bath: Bath, from_unix_s: int, to_unix_s: int) -> bool:
+    """Did it stand in its tray, or its bottle, at any moment between these two, both included?"""
+    ended = bath.ended_unix_s is not None and bath.ended_unix_s <= from_unix_s
+    return bath.mixed_unix_s <= to_unix_s and not ended
+
+
 def same_name(one: str, other: str) -> bool:
     """Names of trays are compared as printers type them."""
     return tidy(one).casefold() == tidy(other).casefold()

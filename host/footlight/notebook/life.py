@@ -6,8 +6,9 @@ Readings and baths belong to other parts of the program; here they are only look
 import sqlite3
 from dataclasses import dataclass
 
-from footlight.notebook import camera_exposures, papers, pictures, remarks
+from footlight.notebook import baths, camera_exposures, papers, pictures, remarks
 from footlight.notebook.acts import standing
+from footlight.notebook.baths import Bath
 from footlight.notebook.camera_exposures import CameraExposure
 from footlight.notebook.papers import Batch
 from footlight.notebook.pictures import Kept
@@ -16,7 +17,7 @@ from footlight.notebook.remarks import Remark
 
 @dataclass(frozen=True)
 class StoodIn:
-    """A bath that stood in its tray at a run. `age_s`: since it was mixed [s].
+    """A bath that stood in its tray at a run. `age_s`: in the open tray until then [s].
 
     `findings`: kind -> the last value before the run, of clearing time [s] and temperature [°C].
     """
@@ -77,32 +78,26 @@ def _readings(connection: sqlite3.Connection, sheet_id: int) -> list[Read]:
 
 
 def _baths(connection: sqlite3.Connection, sheet_id: int) -> list[StoodIn]:
-    """Of each wet run with a date, the last bath of every name that was mixed before and not emptied."""
+    """Of each wet run with a date, what stood in the trays when it began."""
     runs = connection.execute(
         "SELECT runs.run, runs.from_unix_s FROM runs JOIN run_sheets ON run_id = runs.id WHERE sheet_id = ?"
         " AND from_unix_s = to_unix_s AND EXISTS (SELECT 1 FROM steps WHERE steps.run_id = runs.id"
         " AND steps.sheet_id = run_sheets.sheet_id) ORDER BY first_number",
         (sheet_id,),
     ).fetchall()
-    found = []
-    for run in runs:
-        rows = connection.execute(
-            "SELECT baths.id, name, made_from, max(mixed_unix_s) AS mixed_unix_s FROM baths"
-            f" {standing('baths')} WHERE mixed_unix_s <= ? GROUP BY name ORDER BY baths.id",
-            (run["from_unix_s"],),
-        ).fetchall()
-        for row in rows:
-            findings = _found_by(connection, row["id"], run["from_unix_s"])
-            if "emptied" not in findings:
-                age_s = run["from_unix_s"] - row["mixed_unix_s"]
-                found.append(StoodIn(run["run"], row["name"], row["made_from"], age_s, findings))
-    return found
+    known = baths.every(connection) if runs else []
+    return [
+        _stood(bath, run["run"], run["from_unix_s"])
+        for run in runs
+        for bath in known
+        if baths.in_tray(bath, run["from_unix_s"], run["from_unix_s"])
+    ]
 
 
-def _found_by(connection: sqlite3.Connection, bath_id: int, at_unix_s: int) -> dict[str, float]:
-    rows = connection.execute(
-        f"SELECT kind, value FROM bath_findings {standing('bath_findings')} WHERE bath_id = ?"
-        " AND at_unix_s <= ? AND kind IN ('clearing', 'temperature', 'emptied') ORDER BY bath_findings.id",
-        (bath_id, at_unix_s),
-    ).fetchall()
-    return {row["kind"]: row["value"] for row in rows}
+def _stood(bath: Bath, run: int, at_unix_s: int) -> StoodIn:
+    findings = {
+        one.kind: one.value
+        for one in bath.findings
+        if one.kind in ("clearing", "temperature") and one.at_unix_s <= at_unix_s and one.value is not None
+    }
+    return StoodIn(run, bath.name, bath.made_from, round(bath.age_h(at_unix_s) * 3600), findings)

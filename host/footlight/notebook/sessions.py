@@ -10,7 +10,9 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from footlight.errors import InputError
+from footlight.notebook import baths
 from footlight.notebook.acts import act, standing
+from footlight.notebook.baths import Bath
 from footlight.notebook.errors import NotebookError
 from footlight.quantities.table import suggestion
 
@@ -108,15 +110,10 @@ def sheets_of(connection: sqlite3.Connection, evening: Evening) -> dict[int, lis
     return found
 
 
-def baths_in(connection: sqlite3.Connection, evening: Evening) -> list[sqlite3.Row]:
-    """The baths that stood in their trays then: name, what they were made from, when they were mixed."""
-    return connection.execute(
-        "SELECT name, formula, made_from, max(mixed_unix_s) AS mixed_unix_s FROM baths"
-        f" {standing('baths')} WHERE mixed_unix_s <= ? AND NOT EXISTS (SELECT 1 FROM bath_findings"
-        f" {standing('bath_findings')} WHERE bath_id = baths.id AND kind = 'emptied' AND at_unix_s < ?)"
-        " GROUP BY name ORDER BY min(baths.id)",
-        (evening.to_unix_s, evening.from_unix_s),
-    ).fetchall()
+def baths_in(connection: sqlite3.Connection, evening: Evening) -> list[Bath]:
+    """The baths that stood in their trays then."""
+    known = baths.every(connection)
+    return [bath for bath in known if baths.in_tray(bath, evening.from_unix_s, evening.to_unix_s)]
 
 
 def _of_name(connection: sqlite3.Connection, named: Named) -> Evening:

@@ -30,7 +30,7 @@ def command(name: str | None, book: Path, as_json: bool) -> None:
         evening = sessions.find(connection, name)
         numbers = sessions.sheets_of(connection, evening)
         runs = [sheets.run_of(connection, run) for run in evening.runs]
-        baths = [dict(row) for row in sessions.baths_in(connection, evening)]
+        baths = sessions.baths_in(connection, evening)
         verdicts = {run: sheets.verdicts_of_run(connection, run) for run in evening.runs}
     if as_json:
         print_json(
@@ -38,7 +38,7 @@ def command(name: str | None, book: Path, as_json: bool) -> None:
             | {
                 "runs": [dict(run) | {"sheets": numbers[run["id"]]} for run in runs],
                 "verdicts": {number: text for found in verdicts.values() for number, text in found},
-                "baths": baths,
+                "baths": [asdict(bath) for bath in baths],
             }
         )
         return
@@ -60,14 +60,11 @@ def command(name: str | None, book: Path, as_json: bool) -> None:
     if not rows:
         click.echo("No run with a date began in it.")
     for bath in baths:
-        click.echo(f"{bath['name']}: {bath['made_from'] or bath['formula']}, {_mixed(bath['mixed_unix_s'])}")
+        made = bath.made_from or bath.formula or f"{bath.volume_ml:g} mL"
+        click.echo(f"{bath.name}: {made}, mixed {date_text(bath.mixed_unix_s)}")
 
 
 def _span(from_s: int, to_s: int) -> str:
     same_day = time.localtime(from_s)[:3] == time.localtime(to_s)[:3]
     end = time.strftime("%H:%M", time.localtime(to_s)) if same_day else date_text(to_s)
     return date_text(from_s) if from_s == to_s else f"{date_text(from_s)} to {end}"
-
-
-def _mixed(unix_s: int) -> str:
-    return f"mixed {date_text(unix_s)}"
