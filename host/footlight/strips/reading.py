@@ -72,6 +72,10 @@ class Options:
     seed: int = 0
 
 
+# A scale carried so much further than its darkest patch would be an invention.
+_MOST_BEYOND_D = 0.7
+
+
 @dataclass(frozen=True)
 class Measured:
     """A strip found and measured, before anything is concluded. scan: as it was worked on."""
@@ -120,6 +124,7 @@ def measured(scan: Scan, guide: grid.Guide, options: Options) -> Measured:
     scale = _scale(scan, outlines.pieces[1:], options, base, surface)
     cells = measure.cells(scan, found, scale, surface)
     _refuse_clipped(cells, scan.name)
+    _refuse_far_outside(cells, scale, scan.name)
     notes = (*scan.notes, *found.notes, *scale.notes, *((surface.note,) if surface.note else ()))
     return Measured(scan, found, view, cells, scale, notes + summary.notes(scan, cells, scale))
 
@@ -147,6 +152,15 @@ def _refuse_clipped(cells: dict[str, list[Cell]], name: str) -> None:
     every = [cell.clipped for band in cells.values() for cell in band]
     if np.median(every) > 0.5:
         raise ScanError(f"{name}: most of the strip is clipped; scan without automatic contrast, in 16 bits")
+
+
+def _refuse_far_outside(cells: dict[str, list[Cell]], scale: calibration.Calibration, name: str) -> None:
+    darkest = max(cell.density_d for band in cells.values() for cell in band)
+    if scale.range_d is not None and darkest > scale.range_d[1] + _MOST_BEYOND_D:
+        raise ScanError(
+            f"{name}: the darkest patch has {scale.range_d[1]:.2f} D and the strip about {darkest:.1f} D,"
+            " too far beyond it to be calibrated; give the densities of darker patches, or none"
+        )
 
 
 def _decided(

@@ -13,6 +13,7 @@ from footlight.strips.uneven import Surface
 
 _PATCH_MM = 4.0
 _INSET = 0.2
+_MOST_UNEVEN_D = 0.05
 
 
 @dataclass(frozen=True)
@@ -34,6 +35,11 @@ def by_tablet(
             " give its patches by hand: --patch '0.06 at 12,80 mm'"
         )
     count = len(densities_d)
+    if count < calibration.LEAST_PATCHES:
+        raise ScanError(
+            f"{scan.name}, tablet: one density calibrates nothing; give every patch of it, two at least, such"
+            " as --tablet '0.06, 0.5, 1.0, 1.5, 2.0'"
+        )
     pitch, width = piece.length_mm / count, piece.width_mm
     across = (_INSET * width, (1 - _INSET) * width)
     values = np.array(
@@ -42,10 +48,35 @@ def by_tablet(
             for k in range(count)
         ]
     )
+    _refuse_straddling(scan, piece, count, base)
     known = np.array(densities_d)
     if (values[0, 0] < values[-1, 0]) != (known[0] > known[-1]):
         known = known[::-1]
     return calibration.by_patches(base, values, known, f"{scan.name}, tablet")
+
+
+def _refuse_straddling(scan: Scan, piece: Place, count: int, base: Calibration) -> None:
+    """Each patch must be even: one that holds an edge means that the tablet has another number of patches."""
+    pitch, width = piece.length_mm / count, piece.width_mm
+    across = (_INSET * width, (1 - _INSET) * width)
+    for place in range(count):
+        along = ((place + _INSET) * pitch, (place + 1 - _INSET) * pitch)
+        levels = _across_a_patch(scan, piece, along, across, base)
+        if np.ptp(levels) > _MOST_UNEVEN_D:
+            raise ScanError(
+                f"{scan.name}, tablet: patch {place + 1} of {count} is not even ({levels.min():.2f} to"
+                f" {levels.max():.2f} D): the tablet has another number of patches than the {count} densities"
+                " given; give one for every patch"
+            )
+
+
+def _across_a_patch(scan: Scan, piece: Place, along, across, base: Calibration) -> np.ndarray:
+    """Rough density of quarters of a patch, along the tablet [D]."""
+    window = measure.cell(scan, piece, along, across, min(along[1] - along[0], across[1] - across[0], 2.0))
+    plane = window.codes if window.codes.ndim == 2 else window.codes[:, :, 1]
+    table = base.tables[len(base.tables) // 2]
+    quarters = np.array_split(table[plane].mean(axis=0, dtype=float), 4)
+    return np.array([float(calibration.density(part.mean())) for part in quarters])
 
 
 def by_hand(scan: Scan, patches: tuple[Patch, ...], base: Calibration, uneven: Surface) -> Calibration:
