@@ -5,15 +5,10 @@ from pathlib import Path
 import click
 
 from footlight.cli.bath import options
-from footlight.cli.options import json_option, notebook_option
 
 
 @click.command
-@options.names
-@click.option("--all", "every", is_flag=True, help="All that are in use.")
-@options.at
-@notebook_option
-@json_option
+@options.leaving
 def command(names: tuple[str, ...], every: bool, moment: str, book: Path, as_json: bool) -> None:
     """Baths were thrown away: nothing stands in their trays any more.
 

@@ -41,7 +41,6 @@ def command(
         footlight bath found developer --temperature "21 °C" brown already, but works
         footlight bath found bleach --sheets 6 --hours 3
     """
-    from footlight import quantities as q
     from footlight.errors import InputError
     from footlight.notebook import baths
     from footlight.notebook.baths import Finding
@@ -49,14 +48,8 @@ def command(
 
     present_s = options.now_s()
     at_s = options.said_moment(moment, present_s)
-    values = {
-        "clearing": q.parse_seconds(clearing, "--clearing", least_s=1, most_s=3600) if clearing else None,
-        "temperature": _temperature(temperature) if temperature else None,
-        "topped": q.parse_volume_ml(topped, "--topped") if topped else None,
-        "sheets": q.parse_number(sheets, "--sheets", least=0.1, most=1000) if sheets else None,
-        "hours": q.parse_number(hours, "--hours", least=0.1, most=1000) if hours else None,
-    }
-    found = [Finding(kind, value, at_unix_s=at_s) for kind, value in values.items() if value is not None]
+    values = _values(clearing, temperature, topped, sheets, hours)
+    found = [Finding(kind, value, at_unix_s=at_s) for kind, value in values.items()]
     found += [Finding("note", None, " ".join(note), at_s)] if note else []
     if not found:
         raise InputError(f"{name}: nothing to write; give a note, --clearing, --temperature, --topped, ...")
@@ -69,6 +62,22 @@ def command(
     for one in found:
         click.echo(f"{bath.name}: {baths.in_words(one)}")
     hint("Take it back with 'footlight undo'.")
+
+
+def _values(
+    clearing: str | None, temperature: str | None, topped: str | None, sheets: str | None, hours: str | None
+) -> dict[str, float]:
+    """What was given, by the kind of finding."""
+    from footlight import quantities as q
+
+    values = {
+        "clearing": q.parse_seconds(clearing, "--clearing", least_s=1, most_s=3600) if clearing else None,
+        "temperature": _temperature(temperature) if temperature else None,
+        "topped": q.parse_volume_ml(topped, "--topped") if topped else None,
+        "sheets": q.parse_number(sheets, "--sheets", least=0.1, most=1000) if sheets else None,
+        "hours": q.parse_number(hours, "--hours", least=0.1, most=1000) if hours else None,
+    }
+    return {kind: value for kind, value in values.items() if value is not None}
 
 
 def _temperature(written: str) -> float:

@@ -1,10 +1,11 @@
 """What the commands of `footlight bath` share."""
 
 import time
+from collections.abc import Callable
 
 import click
 
-from footlight.cli.options import Decorator
+from footlight.cli.options import Decorator, json_option, notebook_option
 
 names: Decorator = click.argument("names", metavar="NAME...", nargs=-1)
 at: Decorator = click.option(
@@ -27,3 +28,11 @@ def said_moment(moment: str, present_s: int) -> int:
     from footlight.quantities import parse_moment
 
     return parse_moment(moment, "--at", present_s)
+
+
+def leaving(function: Callable[..., None]) -> Callable[..., None]:
+    """What `bottled`, `poured` and `emptied` ask: which baths, or all, and when."""
+    every = click.option("--all", "every", is_flag=True, help="All that are in use.")
+    for decorate in (json_option, notebook_option, at, every, names):
+        function = decorate(function)
+    return function
