@@ -7,8 +7,8 @@ from typing import Any
 
 from footlight import quantities as q
 from footlight import sequence
-from footlight.cli import sending, since_then
-from footlight.cli.layout import when_text
+from footlight.cli import sending, since_then, written_together
+from footlight.cli.layout import bath_text, when_text
 from footlight.errors import InputError
 from footlight.link import find, upload
 from footlight.notebook import repeating, sheets
@@ -19,6 +19,8 @@ from footlight.sequence import again, edited
 from footlight.sequence.again import Wish
 
 _MARK = "Again as print "
+# Nearer to the plan than this a foot need not be.
+_TOLD_MS = 5000
 
 
 @dataclass(frozen=True)
@@ -47,8 +49,8 @@ def make(number: int, target: Path, book: Path, now_s: int, options: Mapping[str
         wish = _wish(part, number, options)
         changed = again.again(before.sequence, wish)
         text = edited.edited(kept.source, changed.edits, _head(story, part, options), _MARK)
-        setups = _setups_text(kept, options["setups"])
-        after, written = _write(text, setups, target, before.sequence, options["replace"])
+        setups = _setups_text(kept, options["setups"]) if before.sequence.setups_path else ""
+        after, written = written_together.write(text, setups, target, options["replace"])
         facts = since_then.facts(connection, story, part, kept, before, options["paper"], now_s)
         here = since_then.setups_here(before.sequence, target.parent, written)
     notes = (*_given_notes(part, wish), *changed.notes)
@@ -129,16 +131,27 @@ def _in_words(light: GivenLight) -> str:
 
 
 def _given_notes(part: RunPart, wish: Wish) -> list[str]:
-    """What a judge's eye and foot did then: nothing that a file could repeat, and worth knowing."""
+    """What eye and foot did then: nothing that the file repeats, and worth knowing."""
     judged = [row for row in part.rows if isinstance(row, sheets.BathRow) and row.kind == "judge"]
     told = [
         f"'{row.name}' was ended by eye after {q.format_duration(round(row.real_ms, -2))} then"
         for row in judged
         if row.real_ms
     ]
+    told += [] if wish.given_ms else _late(part)
     skipped = [row for row in part.rows if isinstance(row, sheets.BathRow) and row.how == "skipped"]
     told += [f"'{row.name}' was skipped then; it is in the file all the same" for row in skipped]
     return told + (["times as given then, from the journal"] if wish.given_stops or wish.given_ms else [])
+
+
+def _late(part: RunPart) -> list[str]:
+    """Baths that were far from their plan, which a repeat of the plan is not."""
+    baths = [row for row in part.rows if isinstance(row, sheets.BathRow) and row.kind == "bath"]
+    return [
+        f"'{row.name}' was {bath_text(row.real_ms)} then, {bath_text(row.planned_ms)} planned"
+        for row in baths
+        if row.how not in ("aside", "skipped") and abs(row.difference_ms or 0) >= _TOLD_MS
+    ]
 
 
 def _head(story: Story, part: RunPart, options: Mapping[str, Any]) -> list[str]:
@@ -157,55 +170,3 @@ def _head(story: Story, part: RunPart, options: Mapping[str, Any]) -> list[str]:
 
 def _one_line(text: str) -> str:
     return " ".join("".join(char if char.isprintable() else " " for char in text).split())
-
-
-def _write(
-    text: str, setups: str, target: Path, old: sequence.Sequence, replacing: bool
-) -> tuple[sequence.Compiled, tuple[Path, ...]]:
-    """Write both files, check and compile them; take them away again if that fails."""
-    files: dict[Path, str] = {}
-    if old.setups_path is not None:
-        beside = _setups_file(target, setups)
-        text = edited.edited(text, [edited.Edit("", "setups", beside.name)])
-        files |= {} if _says(beside, setups) else {beside: setups}
-    files[target] = text
-    for path in files:
-        if path.exists() and not replacing:
-            raise InputError(f"{path}: is there already; name another file, or write over it with --replace")
-    before = {path: path.read_bytes() if path.exists() else None for path in files}
-    try:
-        for path, content in files.items():
-            _put(path, content.encode("utf-8"))
-        return sequence.compile(sequence.load(target)), tuple(files)
-    except BaseException:
-        for path, content in before.items():
-            _restore(path, content)
-        raise
-
-
-def _setups_file(target: Path, setups: str) -> Path:
-    """The setups that lie there already if they say the same, else a file of the repeat's own."""
-    usual = target.with_name("light-setups.toml")
-    return usual if _says(usual, setups) else target.with_name(f"{target.stem}-setups.toml")
-
-
-def _says(path: Path, text: str) -> bool:
-    try:
-        return path.is_file() and path.read_text("utf-8-sig") == text
-    except (OSError, UnicodeDecodeError):
-        return False  # whatever it is, it is not these setups
-
-
-def _put(path: Path, content: bytes) -> None:
-    try:
-        path.write_bytes(content)
-    except OSError as error:
-        reason = (error.strerror or "no reason given").lower()
-        raise InputError(f"{path}: cannot be written ({reason})") from None
-
-
-def _restore(path: Path, content: bytes | None) -> None:
-    if content is not None:
-        path.write_bytes(content)
-    else:
-        path.unlink(missing_ok=True)

@@ -16,10 +16,10 @@ from footlight.notebook.dates import When
 from footlight.notebook.papers import Batch
 from footlight.notebook.repeating import Sent
 from footlight.notebook.sheets import RunPart, Story
+from footlight.sequence.step_keys import SETUPS_FILE
 
 _TOLD_STOPS = 0.02
 _KINDS = {"speed": "speed, exposure index", "pre-flash": "pre-flash", "second": "second exposure"}
-_SETUPS = "light-setups.toml"
 
 
 def facts(
@@ -43,7 +43,7 @@ def facts(
 
 def setups_here(then: sequence.Sequence, folder: Path, written: Iterable[Path]) -> list[str]:
     """How the light setups that lie in the folder differ from those of then."""
-    path = folder / _SETUPS
+    path = folder / SETUPS_FILE
     if not path.is_file() or path in written or not then.setups_used:
         return []
     try:

@@ -214,6 +214,8 @@ def test_as_given_takes_baths_from_the_journal(folder: Path):
     # The light was stopped once and resumed: all of it was given.
     assert light_ms("given.toml") == light_ms("planned.toml") == 9990
     assert "times as given then, from the journal" in told["notes"]
+    late = "'first developer' was 2:11.2 then, 2:00 planned"
+    assert late in again(2, "planned.toml", "--replace")["notes"] and late not in told["notes"]
 
 
 def other_light(*records: tuple[object, ...]) -> None:
