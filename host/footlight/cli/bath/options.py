@@ -32,7 +32,8 @@ def said_moment(moment: str, present_s: int) -> int:
 
 def leaving(function: Callable[..., None]) -> Callable[..., None]:
     """What `bottled`, `poured` and `emptied` ask: which baths, or all, and when."""
+    some = click.argument("names", metavar="[NAME]...", nargs=-1)
     every = click.option("--all", "every", is_flag=True, help="All that are in use.")
-    for decorate in (json_option, notebook_option, at, every, names):
+    for decorate in (json_option, notebook_option, at, every, some):
         function = decorate(function)
     return function
