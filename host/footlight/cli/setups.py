@@ -42,7 +42,7 @@ def command(name: str | None, most: int, book: Path, as_json: bool) -> None:
             change.before or "none",
             change.after,
             f"reading {change.reading_id}" if change.reading_id else "–",
-            change.file,
+            Path(change.file).name,
         ]
         for change in listed
     ]

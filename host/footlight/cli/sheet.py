@@ -62,7 +62,7 @@ def command(
             from footlight.cli.picture import draw_last_run
 
             draw_last_run(connection, story, picture)
-        whole = life.of_sheet(connection, story.sheet_id)
+        whole = life.of_sheet(connection, story)
     if as_json:
         paper = asdict(whole.paper) | {"left": whole.paper.left} if whole.paper else None
         print_json(_as_dict(story) | asdict(whole) | {"paper": paper})

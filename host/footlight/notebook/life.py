@@ -13,6 +13,7 @@ from footlight.notebook.camera_exposures import CameraExposure
 from footlight.notebook.papers import Batch
 from footlight.notebook.pictures import Kept
 from footlight.notebook.remarks import Remark
+from footlight.notebook.sheets import BathRow, RunPart, Story
 
 
 @dataclass(frozen=True)
@@ -56,12 +57,13 @@ class Life:
     written: list[Remark]
 
 
-def of_sheet(connection: sqlite3.Connection, sheet_id: int) -> Life:
-    """Everything that stands about a sheet."""
+def of_sheet(connection: sqlite3.Connection, story: Story) -> Life:
+    """Everything that stands about a sheet beside its story."""
+    sheet_id = story.sheet_id
     return Life(
         papers.of_sheet(connection, sheet_id),
         camera_exposures.of_sheet(connection, sheet_id),
-        _baths(connection, sheet_id),
+        _baths(connection, story),
         _readings(connection, sheet_id),
         pictures.of_sheet(connection, sheet_id),
         remarks.of_sheet(connection, sheet_id),
@@ -77,21 +79,22 @@ def _readings(connection: sqlite3.Connection, sheet_id: int) -> list[Read]:
     return [Read(*row) for row in rows]
 
 
-def _baths(connection: sqlite3.Connection, sheet_id: int) -> list[StoodIn]:
+def _baths(connection: sqlite3.Connection, story: Story) -> list[StoodIn]:
     """Of each wet run with a date, what stood in the trays when it began."""
-    runs = connection.execute(
-        "SELECT runs.run, runs.from_unix_s FROM runs JOIN run_sheets ON run_id = runs.id WHERE sheet_id = ?"
-        " AND from_unix_s = to_unix_s AND EXISTS (SELECT 1 FROM steps WHERE steps.run_id = runs.id"
-        " AND steps.sheet_id = run_sheets.sheet_id) ORDER BY first_number",
-        (sheet_id,),
-    ).fetchall()
-    known = baths.every(connection) if runs else []
+    wet = [part for part in story.runs if _is_wet(part) and part.when.from_unix_s == part.when.to_unix_s]
+    known = baths.every(connection) if wet else []
     return [
-        _stood(bath, run["run"], run["from_unix_s"])
-        for run in runs
+        _stood(bath, part.run, at_s)
+        for part in wet
+        if (at_s := part.when.from_unix_s) is not None
         for bath in known
-        if baths.in_tray(bath, run["from_unix_s"], run["from_unix_s"])
+        if baths.in_tray(bath, at_s, at_s)
     ]
+
+
+def _is_wet(part: RunPart) -> bool:
+    # Where the program is not known, any step that is no light may have been a bath.
+    return any(isinstance(row, BathRow) and row.kind in ("bath", "judge", "") for row in part.rows)
 
 
 def _stood(bath: Bath, run: int, at_unix_s: int) -> StoodIn:

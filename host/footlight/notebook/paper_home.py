@@ -46,7 +46,8 @@ def _give(
         numbers = [sheet["number"] for sheet in given]
         filled.given.setdefault(batch.name, []).extend(numbers)
         listed = ", ".join(str(number) for number in numbers)
-        with act(connection, f"sheets {listed} came home: paper {batch.name}", now_s) as act_id:
+        came = f"sheet{'s' if len(numbers) > 1 else ''} {listed} came home"
+        with act(connection, f"{came}: paper {batch.name}", now_s) as act_id:
             papers.put(connection, act_id, [sheet["id"] for sheet in given], batch)
     if short:
         filled.short.setdefault(batch.name, []).extend(sheet["number"] for sheet in short)

@@ -51,7 +51,7 @@ def command(name: str | None, book: Path, as_json: bool) -> None:
             run["title"] or "?",
             spans(numbers[run["id"]]),
             run["ended"] or "not ended",
-            ", ".join(f"{number} {text}" for number, text in verdicts[run["id"]]) or "–",
+            _verdict(verdicts[run["id"]], numbers[run["id"]]),
         ]
         for run in runs
     ]
@@ -60,8 +60,13 @@ def command(name: str | None, book: Path, as_json: bool) -> None:
     if not rows:
         click.echo("No run with a date began in it.")
     for bath in baths:
-        made = bath.made_from or bath.formula or f"{bath.volume_ml:g} mL"
+        made = bath.formula or bath.made_from or f"{bath.volume_ml:g} mL"
         click.echo(f"{bath.name}: {made}, mixed {date_text(bath.mixed_unix_s)}")
+
+
+def _verdict(found: list[tuple[int, str]], numbers: list[int]) -> str:
+    """Of a run for one sheet; a batch was not yet printed."""
+    return found[0][1] if found and len(numbers) == 1 else "–"
 
 
 def _span(from_s: int, to_s: int) -> str:
