@@ -4,8 +4,8 @@ import click
 
 from footlight import quantities as q
 from footlight.camera.page import scale
+from footlight.cli import printing
 from footlight.cli.camera import options, written
-from footlight.cli.light import printing
 from footlight.errors import InputError
 
 

@@ -7,8 +7,8 @@ import click
 from footlight import quantities as q
 from footlight.camera.lens import USUAL_STOPS, Card, Lens, card
 from footlight.camera.page import f_number, foot_rows, page
+from footlight.cli import printing
 from footlight.cli.camera import options, written
-from footlight.cli.light import printing
 from footlight.errors import InputError
 
 

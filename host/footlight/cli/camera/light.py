@@ -4,8 +4,8 @@ import click
 
 from footlight import quantities as q
 from footlight.camera import meter
+from footlight.cli import printing
 from footlight.cli.camera import written
-from footlight.cli.light import printing
 
 
 @click.command

@@ -4,8 +4,8 @@ import click
 
 from footlight import quantities as q
 from footlight.camera.extension import INFINITY, from_draw, opening
+from footlight.cli import printing
 from footlight.cli.camera import options
-from footlight.cli.light import printing
 from footlight.light.uncertainty import Budget
 from footlight.quantities import FStop
 

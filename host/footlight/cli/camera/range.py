@@ -4,7 +4,7 @@ import click
 
 from footlight import quantities as q
 from footlight.camera.subject import range_stops
-from footlight.cli.light import printing
+from footlight.cli import printing
 
 
 @click.command

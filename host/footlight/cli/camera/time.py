@@ -8,8 +8,8 @@ from footlight import quantities as q
 from footlight.camera.exposure import Film, time_for
 from footlight.camera.settings import Settings
 from footlight.camera.subject import Condition
+from footlight.cli import printing
 from footlight.cli.camera import options, written
-from footlight.cli.light import printing
 from footlight.errors import InputError
 from footlight.light.setup import Departure
 

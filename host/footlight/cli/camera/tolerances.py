@@ -3,7 +3,7 @@
 import click
 
 from footlight.camera.tolerances import REASONS, Tolerances
-from footlight.cli.light import printing
+from footlight.cli import printing
 
 
 @click.command

@@ -3,7 +3,8 @@
 import click
 
 from footlight import quantities as q
-from footlight.cli.light import changes, printing
+from footlight.cli import printing
+from footlight.cli.light import changes
 from footlight.light.bigger import Bigger, same_exposure
 
 

@@ -5,7 +5,7 @@ import re
 import click
 
 from footlight import quantities as q
-from footlight.cli.light import printing
+from footlight.cli import printing
 from footlight.errors import InputError
 from footlight.light.dead_time import from_match
 

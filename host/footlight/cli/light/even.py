@@ -3,7 +3,7 @@
 import click
 
 from footlight import quantities as q
-from footlight.cli.light import printing
+from footlight.cli import printing
 from footlight.light.evenness import Evenness, Source, grid_stops, height_for_loss_mm, of_sheet
 
 

@@ -5,7 +5,7 @@ from pathlib import Path
 import click
 
 from footlight import quantities as q
-from footlight.cli.light import printing
+from footlight.cli import printing
 from footlight.cli.light.pairs import pairs
 from footlight.cli.options import notebook_option
 from footlight.light.strip.fog import FogVerdict, verdict

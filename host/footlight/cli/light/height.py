@@ -3,7 +3,8 @@
 import click
 
 from footlight import quantities as q
-from footlight.cli.light import changes, printing, written
+from footlight.cli import printing
+from footlight.cli.light import changes, written
 from footlight.light.inverse import height_for_time
 
 

@@ -5,7 +5,7 @@ from typing import get_args
 import click
 
 from footlight import quantities as q
-from footlight.cli.light import printing
+from footlight.cli import printing
 from footlight.light.relay import SOUND_STOPS, scatter_ms, shortest_sound_s
 from footlight.light.setup import RelayKind
 

@@ -2,7 +2,8 @@
 
 import click
 
-from footlight.cli.light import changes, printing, written
+from footlight.cli import printing
+from footlight.cli.light import changes, written
 from footlight.light.inverse import choices
 
 

@@ -2,7 +2,7 @@
 
 import click
 
-from footlight.cli.light import printing
+from footlight.cli import printing
 from footlight.cli.light.changes import OFFS
 from footlight.light.tolerances import REASONS, Tolerances
 

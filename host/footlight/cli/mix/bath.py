@@ -8,7 +8,7 @@ from footlight import quantities as q
 from footlight.chemistry.citric import FORMS
 from footlight.chemistry.hazards import hazards_for, hazards_of_stocks
 from footlight.chemistry.scaled import AtHand, Batch, scaled
-from footlight.cli.light import printing
+from footlight.cli import printing
 from footlight.cli.mix import options
 from footlight.cli.options import notebook_option
 from footlight.errors import InputError

@@ -6,7 +6,7 @@ import click
 
 from footlight import quantities as q
 from footlight.chemistry.capacity import TRADE, Kind, Limits, Use, left
-from footlight.cli.light import printing
+from footlight.cli import printing
 from footlight.errors import InputError
 from footlight.quantities.table import choice
 

@@ -6,7 +6,7 @@ from footlight import quantities as q
 from footlight.chemistry.citric import FORMS, Form, converted_g, spoons
 from footlight.chemistry.hazards import hazards_for
 from footlight.chemistry.scaled import format_mass_g
-from footlight.cli.light import printing
+from footlight.cli import printing
 from footlight.cli.mix import options
 from footlight.quantities.table import choice
 

@@ -3,7 +3,7 @@
 import click
 
 from footlight.chemistry import shelf
-from footlight.cli.light import printing
+from footlight.cli import printing
 
 
 @click.command

@@ -4,7 +4,7 @@ import click
 
 from footlight import quantities as q
 from footlight.chemistry.hazards import clashes_between, hazards_for, substance_named
-from footlight.cli.light import printing
+from footlight.cli import printing
 from footlight.cli.mix import options
 
 

@@ -5,7 +5,7 @@ import click
 from footlight import quantities as q
 from footlight.chemistry import peroxide
 from footlight.chemistry.hazards import hazards_for
-from footlight.cli.light import printing
+from footlight.cli import printing
 from footlight.cli.mix import options
 from footlight.errors import InputError
 

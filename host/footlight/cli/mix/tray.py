@@ -4,7 +4,7 @@ import click
 
 from footlight import quantities as q
 from footlight.chemistry import tray
-from footlight.cli.light import printing
+from footlight.cli import printing
 from footlight.errors import InputError
 
 

@@ -5,7 +5,7 @@ import math
 import click
 
 from footlight import quantities as q
-from footlight.cli.light import printing
+from footlight.cli import printing
 from footlight.cli.read import doses, keeping
 
 

@@ -7,7 +7,7 @@ import click
 from msgspec import structs
 
 from footlight import quantities as q
-from footlight.cli.light import printing
+from footlight.cli import printing
 from footlight.cli.read import doses, keeping, scanned
 from footlight.errors import InputError
 from footlight.notebook import readings

@@ -5,7 +5,7 @@ from pathlib import Path
 import click
 
 from footlight import quantities as q
-from footlight.cli.light import printing
+from footlight.cli import printing
 from footlight.cli.read import doses, keeping, scanned
 from footlight.errors import InputError
 from footlight.notebook import readings

@@ -3,7 +3,8 @@
 import click
 
 from footlight import quantities as q
-from footlight.cli.light import printing, written
+from footlight.cli import printing
+from footlight.cli.light import written
 from footlight.cli.light.changes import say_exposure
 from footlight.cli.light.pairs import rows
 from footlight.errors import InputError

@@ -3,7 +3,7 @@
 import click
 
 from footlight import quantities as q
-from footlight.cli.light import printing
+from footlight.cli import printing
 from footlight.cli.light.pairs import pairs
 from footlight.errors import InputError
 from footlight.light.preflash import SPEED_DROP_D, Patch, speed_gain_stops

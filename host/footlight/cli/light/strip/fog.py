@@ -3,7 +3,7 @@
 import click
 
 from footlight import quantities as q
-from footlight.cli.light import printing
+from footlight.cli import printing
 from footlight.cli.light.strip import shared as strips
 from footlight.light.strip.fog import WAITS_MIN, FogTest, Stage, fog_test
 

@@ -7,7 +7,8 @@ from typing import NamedTuple, TypedDict
 import click
 
 from footlight import quantities as q
-from footlight.cli.light import printing, written
+from footlight.cli import printing
+from footlight.cli.light import written
 from footlight.cli.options import from_settings
 from footlight.errors import InputError
 from footlight.light.setup import LightSetup

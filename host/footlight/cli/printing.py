@@ -1,4 +1,4 @@
-"""The two ways of printing of `footlight light`: text with notes, and JSON."""
+"""The two ways of printing that most commands share: text with notes, and JSON."""
 
 from collections.abc import Iterable, Sequence
 
