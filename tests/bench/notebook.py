@@ -9,7 +9,7 @@ from typing import Any
 
 from tests.bench._timing import process, ratio, seconds
 
-from footlight.notebook import bring
+from footlight.notebook import bring, paper_home
 from footlight.notebook.book import notebook
 from footlight_core import records
 
@@ -78,7 +78,7 @@ def _write_about(connection: sqlite3.Connection) -> None:
         "INSERT INTO acts (id, said, done_unix_s) VALUES (?, 'written', ?)", ((n, _NOW + n) for n in prints)
     )
     connection.executemany(
-        "INSERT INTO batches VALUES (?, ?, ?, 'baryta', '8x10', 100)",
+        "INSERT INTO batches VALUES (?, ?, ?, 'baryta', '8x10', 150)",
         ((n, n, f"box {n}") for n in range(1, PRINTS // 100 + 1)),
     )
     connection.executemany(
@@ -113,6 +113,13 @@ def evening(first: int, prints: int = 30) -> list[_Line]:
     return [_Line(row["n"], records.seal(row).decode(), row) for row in numbered]
 
 
+def _bring_home(connection: sqlite3.Connection, epoch: int, lines: list[_Line]) -> None:
+    """What `collect` does with a journal: records, runs, and the paper of the sheets."""
+    brought = bring.bring(connection, epoch, lines, _NOW)
+    filled = paper_home.fill_in(connection, epoch, brought.sheets, _NOW)
+    assert sum(map(len, filled.given.values())) == len(brought.sheets)
+
+
 def rows() -> list[tuple]:
     """The promises of the notebook."""
     with tempfile.TemporaryDirectory() as folder:
@@ -120,7 +127,7 @@ def rows() -> list[tuple]:
         with notebook(path, writing=True) as connection:
             epoch = fill(connection)
             lines = evening(bring.next_number(connection, epoch))
-            import_s = seconds(lambda: bring.bring(connection, epoch, lines, _NOW))
+            import_s = seconds(lambda: _bring_home(connection, epoch, lines))
         start = process([*_TOOL, "--version"])
         book = ["--notebook", str(path)]
         measured = [(name, ratio(process([*_TOOL, *words, *book]), start)) for name, *words in _LOOKS]
