@@ -5,11 +5,13 @@ print that was judged usable or lost, with mottle, veil or a stain, is held agai
 that was furthest through its usual range, by use or by age, and only where that lay beyond the point at which
 use begins to tell. Below it other causes are likelier, and printers may always write figures of their own.
 
-The range is then from the highest that was still good to the lowest that was spoilt. It is narrowed and
-widened by such prints alone: where there are none, the usual range stands.
+The limit is the cut that the fewest prints contradict: good ones at it or above, spoilt ones below. Of equal
+cuts the lowest is taken, which is the safe side. The range is then from the highest that was still good to
+just below the cut. It is narrowed and widened by such prints alone: without any the usual range stands.
 """
 
-from collections.abc import Iterable
+import math
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from footlight.chemistry.capacity import Limits
@@ -44,18 +46,23 @@ class Judged:
 
 @dataclass(frozen=True)
 class Learned:
-    """A range, and from how many prints: good ones, and spoilt ones that were held against it."""
+    """A range, and from how many prints: good ones, spoilt ones that were held against such baths, and how
+    many of both contradict it."""
 
     span: Span
     good: int
     spoilt: int
+    against: int
 
     @property
     def text(self) -> str:
         """`from 7 good prints and 1 spoilt`."""
         good = f"{self.good} good print{'' if self.good == 1 else 's'}" if self.good else ""
         spoilt = f"{self.spoilt} spoilt" + ("" if self.good else f" print{'' if self.spoilt == 1 else 's'}")
-        return "from " + " and ".join(part for part in (good, spoilt if self.spoilt else "") if part)
+        against = f", {self.against} of them against it" if self.against else ""
+        return (
+            "from " + " and ".join(part for part in (good, spoilt if self.spoilt else "") if part) + against
+        )
 
 
 def says(verdict: Verdict) -> bool | None:
@@ -78,23 +85,30 @@ def by_age(prints: Iterable[Judged], key: Key, usual: Span) -> Learned | None:
 
 def _learned(prints: list[Judged], key: Key, usual: Span, measure: str) -> Learned | None:
     good = [_value(bath, measure) for one in prints if one.is_good for bath in one.baths if bath.key == key]
-    highest = max(good, default=0.0)
     blamed = [cause for one in prints if not one.is_good and (cause := _cause(one))]
     spoilt = [_value(bath, what) for bath, what in blamed if (bath.key, what) == (key, measure)]
-    # A print spoilt at less than another was good at was spoilt by something else.
-    spoilt = [value for value in spoilt if value > highest]
     if not good and not spoilt:
         return None
-    return Learned(narrowed(usual, highest, min(spoilt, default=None)), len(good), len(spoilt))
+    at = cut(good, spoilt)
+    return Learned(narrowed(usual, good, at), len(good), len(spoilt), _against(at, good, spoilt))
 
 
-def narrowed(usual: Span, highest_good: float, lowest_spoilt: float | None) -> Span:
-    """The usual range, moved by what was still good and by what was spoilt above it."""
-    most = max(usual[1], highest_good)
-    if lowest_spoilt is not None:
-        # The sheet that would come to it again is one too many.
-        to_spoilt = max(highest_good, lowest_spoilt * _JUST_BELOW)
-        most = to_spoilt if highest_good > usual[1] else min(most, to_spoilt)
+def cut(good: Sequence[float], spoilt: Sequence[float]) -> float:
+    """The value that parts good from spoilt with the fewest prints on the wrong side, the lowest of equals;
+    infinite where nothing was spoilt, or so little that the good ones outweigh it."""
+    return min([*sorted(set(spoilt)), math.inf], key=lambda at: _against(at, good, spoilt))
+
+
+def _against(at: float, good: Sequence[float], spoilt: Sequence[float]) -> int:
+    return sum(value >= at for value in good) + sum(value < at for value in spoilt)
+
+
+def narrowed(usual: Span, good: Sequence[float], at: float) -> Span:
+    """The usual range, moved by what was still good below the cut, and by the cut."""
+    highest_good = max((value for value in good if value < at), default=0.0)
+    # The sheet that would come to the cut again is one too many.
+    to_cut = max(highest_good, at * _JUST_BELOW)
+    most = to_cut if highest_good > usual[1] and at < math.inf else min(max(usual[1], highest_good), to_cut)
     if most > usual[0]:
         return max(usual[0], highest_good), most
     # Spoilt before use usually begins to tell: the range begins where it was still good, if that is known.

@@ -1,6 +1,8 @@
 """What prints teach about a bath's limits: each rule worked by hand."""
 
+import random
 import sqlite3
+import statistics
 
 import pytest
 from hypothesis import given
@@ -9,7 +11,7 @@ from tests.host.baths.darkroom import EVENING, HOUR, Darkroom, compiled
 from tests.host.baths.test_visits import mixed, stands
 
 from footlight.baths.forecast import Need, outlook
-from footlight.baths.learning import Judged, Stood, by_age, by_use, narrowed, says
+from footlight.baths.learning import Judged, Stood, by_age, by_use, cut, narrowed, says
 from footlight.chemistry.capacity import TRADE
 from footlight.notebook import baths, remarks, sheets
 from footlight.notebook.acts import act
@@ -30,28 +32,59 @@ def developer(per_l: float, age_h: float = 0.5) -> Stood:
 @pytest.mark.parametrize(
     ("good", "spoilt", "expected"),
     [
-        (0.0, None, (4, 15)),  # nothing known: where the trade begins
-        (2.0, None, (4, 15)),  # still good below the range: no news
-        (6.0, None, (6, 15)),  # still good within it: watched from there
-        (20.0, None, (20, 20)),  # still good beyond it: widened so far and no further
-        (0.0, 9.0, (4, 9)),
-        (6.0, 9.0, (6, 9)),
-        (6.0, 40.0, (6, 15)),  # spoilt far beyond: no reason to go there
-        (20.0, 24.0, (20, 24)),
-        (2.0, 3.0, (2, 3)),  # spoilt before the range begins
-        (0.0, 3.0, (0.8, 3)),  # and nothing good known: in the range's proportion
+        ([], [], (4, 15)),  # nothing known: where the trade begins
+        ([2], [], (4, 15)),  # still good below the range: no news
+        ([2, 6], [], (6, 15)),  # still good within it: watched from there
+        ([20], [], (20, 20)),  # still good beyond it: widened so far and no further
+        ([], [9], (4, 9)),
+        ([6, 3], [9, 11], (6, 9)),
+        ([6], [40], (6, 15)),  # spoilt far beyond: no reason to go there
+        ([20], [24], (20, 24)),
+        ([2], [3], (2, 3)),  # spoilt before the range begins
+        ([], [3], (0.8, 3)),  # and nothing good known: in the range's proportion
+        ([9], [7], (4, 7)),  # one against one: the safe side
+        ([9, 10], [7], (10, 15)),  # two against one: something else spoilt it
+        ([5, 6, 12], [10, 11, 13], (6, 10)),  # one good by luck among the spoilt
     ],
 )
-def test_a_range_between_good_and_spoilt(good: float, spoilt: float | None, expected: tuple[float, float]):
-    assert narrowed((4, 15), good, spoilt) == pytest.approx(expected, rel=2e-3)
+def test_a_range_between_good_and_spoilt(
+    good: list[float], spoilt: list[float], expected: tuple[float, float]
+):
+    assert narrowed((4, 15), good, cut(good, spoilt)) == pytest.approx(expected, rel=2e-3)
 
 
-@given(good=st.floats(0, 200), above=st.one_of(st.none(), st.floats(1e-6, 200)))
-def test_a_range_is_a_range_whatever_was_seen(good: float, above: float | None):
-    least, most = narrowed((4, 15), good, None if above is None else good + above)
-    assert 0 < least <= most
-    assert most <= max(15, good + (above or 0.0))
-    assert good <= most
+VALUES = st.lists(st.floats(0, 200), max_size=12)
+
+
+@given(good=VALUES, spoilt=VALUES.map(lambda values: [value + 1e-6 for value in values]))
+def test_a_range_is_a_range_whatever_was_seen(good: list[float], spoilt: list[float]):
+    least, most = narrowed((4, 15), good, cut(good, spoilt))
+    assert 0 < least <= most <= max([15, *good, *spoilt])
+
+
+def invented(rng: random.Random, evenings: int) -> tuple[float, list[Judged]]:
+    """A darkroom whose bleach really holds so many a litre, each batch within 7 %. Beyond it 19 of 20 prints
+    are spoilt; 3 of 100 are spoilt by something else, wherever they are."""
+    holds, prints = rng.uniform(5, 14), []
+    for _ in range(evenings):
+        this = holds * rng.gauss(1, 0.07)
+        for use in range(1, rng.randint(4, 12) + 1):
+            spoilt = (use > this and rng.random() < 0.95) or rng.random() < 0.03
+            prints.append(Judged(len(prints), not spoilt, (bleach(float(use), 0.1 * use),)))
+    return holds, prints
+
+
+def test_what_is_learned_comes_near_what_is_true():
+    # 300 invented darkrooms of ten evenings. The trade's 15 would be 1.6 times too much in the middle.
+    rng = random.Random(2026)
+    ratios = []
+    for _ in range(300):
+        holds, prints = invented(rng, 10)
+        learned = by_use(prints, BLEACH, (4, 15))
+        assert learned is not None
+        ratios.append(learned.span[1] / holds)
+    assert 0.95 < statistics.median(ratios) < 1.12
+    assert sorted(ratios)[15] > 0.85 and sorted(ratios)[-30] < 1.35
 
 
 @pytest.mark.parametrize(
@@ -94,10 +127,11 @@ def test_a_print_spoilt_in_fresh_baths_teaches_nothing():
     assert by_use([Judged(1, False, (bleach(3, 1.0),))], BLEACH, (4, 15)) is None
 
 
-def test_a_print_spoilt_at_less_than_another_was_good_at_was_spoilt_by_something_else():
-    prints = [Judged(1, False, (bleach(7),)), Judged(2, True, (bleach(9),))]
+def test_what_speaks_against_it_is_said():
+    prints = [Judged(1, False, (bleach(7),)), Judged(2, True, (bleach(9),)), Judged(3, True, (bleach(10),))]
     learned = by_use(prints, BLEACH, (4, 15))
-    assert learned is not None and (learned.span, learned.spoilt) == ((9, 15), 0)
+    assert learned is not None and learned.span == (10, 15)
+    assert learned.text == "from 2 good prints and 1 spoilt, 1 of them against it"
 
 
 def judged(book: sqlite3.Connection, sheet: int, *entries: tuple[str, str]) -> None:
