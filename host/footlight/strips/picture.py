@@ -1,5 +1,7 @@
 """The picture of what was found: the strip as it lies, its cells outlined: a wrong finding is seen."""
 
+import math
+
 import numpy as np
 
 from footlight.strips import curve
@@ -11,20 +13,29 @@ from footlight.strips.result import Interval, Reading
 MARK, ADVICE = "#b00020", "#005a9c"
 
 
-def figure(read: Read):
-    """One page: the strip with marks above; black and white against the dose below; the advice in words."""
+# Size of the page [in], and where strip, black and white lie on it.
+_PAGE = ((8.27, 11.69), (0.06, 0.70, 0.88, 0.23), (0.10, 0.425, 0.86, 0.215), (0.10, 0.265, 0.86, 0.135))
+_BARE = ((8.27, 8.3), (0.06, 0.655, 0.88, 0.32), (0.10, 0.28, 0.86, 0.29), (0.10, 0.065, 0.86, 0.185))
+
+
+def figure(read: Read, bare: bool = False):
+    """One page: the strip with marks above; black and white against the dose below; the advice in words.
+
+    bare: without title and words, for a page that has them in text.
+    """
     from matplotlib.figure import Figure
 
     reading = read.reading
-    page = Figure(figsize=(8.27, 11.69), layout=None)
-    strip = page.add_axes((0.06, 0.70, 0.88, 0.23))
-    black = page.add_axes((0.10, 0.44, 0.86, 0.22))
-    white = page.add_axes((0.10, 0.27, 0.86, 0.14), sharex=black)
-    page.text(0.06, 0.955, f"Strip {reading.scan}: {headline(reading)}", fontsize=13, weight="bold")
+    size, *places = _BARE if bare else _PAGE
+    page = Figure(figsize=size, layout=None)
+    strip, black = page.add_axes(places[0]), page.add_axes(places[1])
+    white = page.add_axes(places[2], sharex=black)
     _strip(strip, read)
     _black(black, reading)
     _white(white, reading)
-    _words(page, reading)
+    if not bare:
+        page.text(0.06, 0.955, f"Strip {reading.scan}: {headline(reading)}", fontsize=13, weight="bold")
+        _words(page, reading)
     return page
 
 
@@ -90,6 +101,7 @@ def _black(axes, reading: Reading) -> None:
                   fontsize=7, ha="left", va="bottom", color="0.3")  # fmt: skip
         _curve(axes, reading)
     _bounds(axes, reading)
+    _name_bounds(axes, reading)
     axes.set_ylabel("density [D]", fontsize=8)
     axes.legend(fontsize=7, loc="center right")
     axes.tick_params(labelsize=7, labelbottom=False)
@@ -144,6 +156,21 @@ def _bounds(axes, reading: Reading) -> None:
         axes.axvline(reading.advice.stops, color=ADVICE, linewidth=1.6)
 
 
+def _name_bounds(axes, reading: Reading) -> None:
+    """What bars and line are, above the plot."""
+    named = [(reading.full, "black full"), (reading.clean, "white spoilt")]
+    marks = [(sum(ends) / 2, text, "0.35") for bound, text in named if (ends := _ends(bound))]
+    if reading.advice.stops is not None:
+        marks.append((reading.advice.stops, "give", ADVICE))
+    above = axes.get_xaxis_transform()
+    last = -math.inf
+    for at, text, colour in sorted(marks):
+        # Names closer than a stop would run into each other: the second one goes up a line.
+        raised = 1.055 if at - last < 1.0 else 1.01
+        axes.text(at, raised, text, transform=above, fontsize=7, color=colour, ha="center", va="bottom")
+        last = at if raised < 1.05 else -math.inf
+
+
 def _ends(bound: Interval) -> tuple[float, float] | None:
     if bound.low is None or bound.high is None:
         return None
@@ -155,6 +182,7 @@ def _words(page, reading: Reading) -> None:
     rows = [
         *advice.words,
         *(f"Cause: {text}." for text in advice.causes),
+        *(reading.taken.run_words if reading.taken else ()),
         *(f"! {text}" for text in reading.notes),
     ]
     words_below(page, rows, top=0.215)

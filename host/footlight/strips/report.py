@@ -16,9 +16,9 @@ _PAGE = """<!doctype html>
 body {{ font: 15px/1.45 Georgia, serif; max-width: 52em; margin: 2em auto; padding: 0 1em; }}
 img {{ width: 100%; }} table {{ border-collapse: collapse; font-size: 13px; }}
 td, th {{ border-bottom: 1px solid #bbb; padding: 2px 8px; text-align: right; }}
-td:first-child {{ text-align: left; }}
+td:first-child, th:first-child {{ text-align: left; }} td {{ font-variant-numeric: tabular-nums; }}
 .dose {{ font-size: 20px; }} .note {{ color: #444; }}
-@media print {{ body {{ margin: 0; font-size: 11px; }} img {{ max-height: 17cm; width: auto; }} }}
+@media print {{ body {{ margin: 0; font-size: 11px; }} img {{ max-height: 15cm; width: auto; }} }}
 </style></head><body>
 <h1>{title}</h1>
 <p class="dose">{headline}</p>
@@ -65,18 +65,18 @@ def html_page(read: Read, path: Path) -> None:
     reading = read.reading
     text = _PAGE.format(
         title=html.escape(f"Strip {reading.scan}"),
-        headline=html.escape(picture.headline(reading)),
+        headline=html.escape(picture.headline(reading).capitalize()),
         advice=_paragraphs(reading),
-        image=base64.b64encode(_image(read, 130)).decode("ascii"),
+        image=base64.b64encode(_image(read, 130, bare=True)).decode("ascii"),
         table=_table(reading),
         how=html.escape(f"{reading.ppi:g} ppi, {reading.bits} bits; densities {reading.calibration}"),
     )
     path.write_text(text, encoding="utf-8")
 
 
-def _image(read: Read, dpi: int) -> bytes:
+def _image(read: Read, dpi: int, bare: bool = False) -> bytes:
     buffer = io.BytesIO()
-    picture.figure(read).savefig(buffer, dpi=dpi, format="png")
+    picture.figure(read, bare).savefig(buffer, dpi=dpi, format="png")
     return buffer.getvalue()
 
 

@@ -71,6 +71,19 @@ def test_kept_with_its_picture_in_one_act(dark, scan):
         readings.find(book)
 
 
+def test_the_list_of_what_was_kept_and_a_picture_from_it(dark, scan, tmp_path):
+    dark.lit(dark.planned(*PLAN), 41)
+    told = read(scan)
+    run("read", "eye", "--first-full", 4, "--last-clean", 7, "--sheet", 41)
+    lines = run("read", "kept").output.splitlines()
+    assert [line.split()[:3] for line in lines[1:]] == [["2", "eye", "41"], ["1", "strip", "41"]]
+    said = run("read", "kept", 1, "--picture", tmp_path / "one.png").output
+    assert told["advice"]["words"][0] in said and "light of each step as given" in said
+    assert (tmp_path / "one.png").read_bytes()[:4] == b"\x89PNG"
+    assert json.loads(run("read", "kept", 1, "--json").output)[0]["result"] == told
+    assert "name the reading" in refused("read", "kept", "--picture", "x.png")
+
+
 def test_nothing_is_kept_unasked(dark, scan):
     run("read", "strip", scan, "--present", "6 s", "--centre", "6 s", "--tablet", TABLET)
     assert not dark.book.exists()

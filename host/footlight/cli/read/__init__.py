@@ -11,6 +11,7 @@ ROWS: Rows = {
     "flash-bands": ("flash_bands", "The deciding pre-flash strip: the largest flash that keeps the black"),
     "match": ("match", "A new batch of paper against the old one, from a strip of each"),
     "print": ("sheet", "Every print is its own control: black, veil and mottle of plain places"),
+    "kept": ("kept", "The readings that were kept, and their pictures"),
     "sample": ("sample", "Write the scan of an invented strip, to try the reading on"),
 }
 
