@@ -257,6 +257,7 @@ NEARLY = st.lists(WORDS | st.text(max_size=8), max_size=5).map(", ".join)
 
 @given(NEARLY, NEARLY)
 @example("nd nan, 6 s, 620 mm, f/11", "nd 9")
+@example("0\n0", "")
 def test_whatever_is_written_is_read_or_refused(found, new):
     try:
         _, at = written.exposure(found, "FOUND")

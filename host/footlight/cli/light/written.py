@@ -50,7 +50,7 @@ _UNITS: list[tuple[str, str, Callable[[str, str], object]]] = [
 def parts(text: str, what: str) -> Parts:
     """Read the parts of an exposure; raises `InputError` naming the part that cannot be read, or is twice."""
     found: dict[str, object] = {}
-    for part in (piece.strip() for piece in text.split(",")):
+    for part in (" ".join(piece.split()) for piece in text.split(",")):
         if not part:
             raise InputError(f"{what}: '{text}' has an empty part; write for example '6 s, 620 mm, f/11'")
         key, value = _part(part, what)
