@@ -132,6 +132,8 @@ class Terminal:
 
 def interrupt(terminal: Terminal) -> None:
     """Ctrl-C: the child has no controlling terminal here, so the signal that it would send."""
+    # The question is shown a moment before the interpreter waits for the answer.
+    time.sleep(0.5)
     terminal.process.send_signal(2)
 
 
