@@ -28,7 +28,7 @@ _TURNED_SHAPE_STOPS = 0.033
 # Where black turns back, steps this near the top are already bent by it.
 _TURNING_D = 0.015
 # What makes up for blotches larger than blocks, found on the simulated papers.
-_WIDER_VEIL, _WIDER_MOTTLE, _WIDER_BLACK = 1.7, 2.1, 1.1
+_WIDER_VEIL, _WIDER_MOTTLE, _WIDER_BLACK = 1.75, 2.5, 1.1
 
 
 @dataclass(frozen=True)
