@@ -1,7 +1,8 @@
 """`footlight session show`"""
 
+import sqlite3
 import time
-from dataclasses import asdict
+from dataclasses import asdict, dataclass
 from pathlib import Path
 
 import click
@@ -9,6 +10,8 @@ import click
 from footlight.cli.layout import columns, date_text
 from footlight.cli.numbers import spans
 from footlight.cli.options import json_option, notebook_option, print_json
+from footlight.notebook.baths import Bath
+from footlight.notebook.sessions import Evening
 
 
 @click.command("show")
@@ -23,53 +26,77 @@ def command(name: str | None, book: Path, as_json: bool) -> None:
       footlight session show
       footlight session show "first portraits"
     """
-    from footlight.notebook import sessions, sheets
     from footlight.notebook.book import notebook
 
     with notebook(book, writing=False) as connection:
-        evening = sessions.find(connection, name)
-        numbers = sessions.sheets_of(connection, evening)
-        runs = [sheets.run_of(connection, run) for run in evening.runs]
-        baths = sessions.baths_in(connection, evening)
-        verdicts = {run: sheets.verdicts_of_run(connection, run) for run in evening.runs}
+        shown = _looked_up(connection, name)
     if as_json:
-        print_json(
-            asdict(evening)
-            | {
-                "runs": [dict(run) | {"sheets": numbers[run["id"]]} for run in runs],
-                "verdicts": {number: text for found in verdicts.values() for number, text in found},
-                "baths": [asdict(bath) for bath in baths],
-            }
-        )
+        print_json(_as_dict(shown))
         return
-    click.echo(f"{evening.name or 'Evening'}: {_span(evening.from_unix_s, evening.to_unix_s)}")
-    if evening.note:
-        click.echo(evening.note)
-    rows = [
-        [
-            time.strftime("%H:%M", time.localtime(run["from_unix_s"])),
-            run["title"] or "?",
-            spans(numbers[run["id"]]),
-            run["ended"] or "not ended",
-            _verdict(verdicts[run["id"]], numbers[run["id"]]),
-        ]
-        for run in runs
-    ]
-    for line in columns(["began", "sequence", "sheets", "ended", "verdict"], rows):
+    click.echo(f"{shown.evening.name or 'Evening'}: {_span(shown.evening)}")
+    if shown.evening.note:
+        click.echo(shown.evening.note)
+    for line in columns(
+        ["began", "sequence", "sheets", "ended", "verdict"], [_row(run) for run in shown.runs]
+    ):
         click.echo(line)
-    if not rows:
+    if not shown.runs:
         click.echo("No run with a date began in it.")
-    for bath in baths:
+    for bath in shown.baths:
         made = bath.formula or bath.made_from or f"{bath.volume_ml:g} mL"
         click.echo(f"{bath.name}: {made}, mixed {date_text(bath.mixed_unix_s)}")
 
 
-def _verdict(found: list[tuple[int, str]], numbers: list[int]) -> str:
-    """Of a run for one sheet; a batch was not yet printed."""
-    return found[0][1] if found and len(numbers) == 1 else "–"
+@dataclass(frozen=True)
+class _Run:
+    """A run of the evening: what the notebook has of it, its sheets, and (number, verdict) of those that have
+    one."""
+
+    known: sqlite3.Row
+    numbers: list[int]
+    verdicts: list[tuple[int, str]]
 
 
-def _span(from_s: int, to_s: int) -> str:
+@dataclass(frozen=True)
+class _Shown:
+    evening: Evening
+    runs: list[_Run]
+    baths: list[Bath]
+
+
+def _looked_up(connection: sqlite3.Connection, name: str | None) -> _Shown:
+    from footlight.notebook import sessions, sheets
+
+    evening = sessions.find(connection, name)
+    numbers = sessions.sheets_of(connection, evening)
+    runs = [
+        _Run(sheets.run_of(connection, run), numbers[run], sheets.verdicts_of_run(connection, run))
+        for run in evening.runs
+    ]
+    return _Shown(evening, runs, sessions.baths_in(connection, evening))
+
+
+def _as_dict(shown: _Shown) -> dict[str, object]:
+    return asdict(shown.evening) | {
+        "runs": [dict(run.known) | {"sheets": run.numbers} for run in shown.runs],
+        "verdicts": {number: text for run in shown.runs for number, text in run.verdicts},
+        "baths": [asdict(bath) for bath in shown.baths],
+    }
+
+
+def _row(run: _Run) -> list[str]:
+    return [
+        time.strftime("%H:%M", time.localtime(run.known["from_unix_s"])),
+        run.known["title"] or "?",
+        spans(run.numbers),
+        run.known["ended"] or "not ended",
+        # A batch was not yet printed.
+        run.verdicts[0][1] if run.verdicts and len(run.numbers) == 1 else "–",
+    ]
+
+
+def _span(evening: Evening) -> str:
+    from_s, to_s = evening.from_unix_s, evening.to_unix_s
     same_day = time.localtime(from_s)[:3] == time.localtime(to_s)[:3]
     end = time.strftime("%H:%M", time.localtime(to_s)) if same_day else date_text(to_s)
     return date_text(from_s) if from_s == to_s else f"{date_text(from_s)} to {end}"
