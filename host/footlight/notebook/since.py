@@ -54,14 +54,19 @@ def build_of_run(connection: sqlite3.Connection, controller: str, epoch: str, ru
 
 def build_now(connection: sqlite3.Connection, controller: str) -> int | None:
     """The firmware's build when that controller's journal was last brought home."""
-    where = (
-        "WHERE epochs.controller_id = ? AND journal.number = journal.boot"
-        " ORDER BY journal.epoch_id DESC, journal.number DESC LIMIT 1"
+    # The last record tells when the controller was last switched on: no search through all of them.
+    return _build(
+        connection,
+        "WHERE journal.epoch_id = (SELECT max(id) FROM epochs WHERE controller_id = :controller)"
+        " AND journal.number = (SELECT boot FROM journal AS last WHERE last.epoch_id ="
+        " (SELECT max(id) FROM epochs WHERE controller_id = :controller) ORDER BY last.number DESC LIMIT 1)",
+        {"controller": controller},
     )
-    return _build(connection, where, (controller,))
 
 
-def _build(connection: sqlite3.Connection, where: str, values: tuple[object, ...]) -> int | None:
+def _build(
+    connection: sqlite3.Connection, where: str, values: tuple[object, ...] | dict[str, object]
+) -> int | None:
     row = connection.execute(
         f"SELECT journal.line FROM journal JOIN epochs ON epochs.id = journal.epoch_id {where}", values
     ).fetchone()
