@@ -73,10 +73,8 @@ class Cable:
             self._ready(self._cdc._in_endpoint, False)
 
     def pull_out(self) -> None:
-        """The plug is out for a moment: the port closes, and the bus is reset as the plug goes in again."""
-        self._cdc.set_control_lines(dtr=False, rts=False)
-        self._armed.clear()
-        self._queue.clear()
+        """The plug is out for a moment; as it goes in again the bus is reset, and everything begins anew."""
+        self._reset()
         self._usb.reset_device()
 
     def close(self) -> None:

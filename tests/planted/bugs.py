@@ -102,7 +102,9 @@ BUGS = (
     Bug("a stuck pedal is no fault", GESTURES, "_STUCK_MS = const(10_000)", "_STUCK_MS = const(100_000)"),
     Bug("a broken wire is no fault", GESTURES, "_DISAGREE_MS = const(250)", "_DISAGREE_MS = const(250_000)"),
     Bug("a foot off its rest does not end a light", GESTURES, "return make or not rest", "return False"),
-    Bug("a long press never counts", GESTURES, "_LONG_MS = const(1000)\n_TOO", "_LONG_MS = const(7000)\n_TOO"),
+    Bug(
+        "a long press never counts", GESTURES, "_LONG_MS = const(1000)\n_TOO", "_LONG_MS = const(7000)\n_TOO"
+    ),
     # -- light given and left ----------------------------------------------------------------------
     Bug("the dead time counts as light", RUN, 'max(0, gate_ms - self.step()["dead_ms"])', "gate_ms"),
     Bug(
@@ -175,7 +177,12 @@ BUGS = (
         "    seq.beat_ms += 1000\n",
         "    seq.beat_ms += 1000\n    seq.record(records.BEGIN)\n",
     ),
-    Bug("a gap in the journal", JOURNAL, "            self._last += 1\n", "            self._last += 2\n"),
+    Bug(
+        "a gap in the journal",
+        JOURNAL,
+        "= self._last + 1, self._unwritten",
+        "= self._last + 2, self._unwritten",
+    ),
     Bug(
         "numbers begin anew after a restart",
         JOURNAL,
@@ -186,7 +193,7 @@ BUGS = (
     Bug(
         "what is not acknowledged is deleted",
         JOURNAL,
-        "len(self._firsts) > 1 and self._firsts[1] <= number + 1",
+        "len(self._firsts) > 2 and self._firsts[1] <= number + 1",
         "self._firsts",
     ),
     Bug(
@@ -218,8 +225,8 @@ BUGS = (
     Bug(
         "a cut is not told",
         BOOT,
-        "        _tell_cut(journal, recovery, now_ms)\n        program",
-        "        program",
+        "    if recovery.run or recovery.focus_open:",
+        "    if False:",
     ),
     Bug(
         "the ledger forgets",
