@@ -1,5 +1,6 @@
 """`footlight write`: a verdict, defects, a note about a sheet, its paper and a picture."""
 
+import shlex
 import sqlite3
 import sys
 import time
@@ -66,13 +67,24 @@ def command(
             told = entries.Entry(
                 told.verdict, told.defects, told.note, papers.find(connection, paper), told.pictures
             )
-        entries.write(connection, sheet, told, int(time.time()))
+        try:
+            entries.write(connection, sheet, told, int(time.time()))
+        except sqlite3.DatabaseError:
+            if asks:
+                _keep_answers(number, told)
+            raise
     if as_json:
         print_json(_as_dict(number, told))
         return
     for line in told.lines():
         click.echo(f"sheet {number}, {line}")
     hint("Take the last one back with 'footlight undo'.")
+
+
+def _keep_answers(number: int, told) -> None:
+    """What was answered shall not have to be thought of again because another program had the notebook."""
+    click.echo("Not saved. To say the same again:", err=True)
+    click.echo(f"  footlight write {number} {shlex.join(told.words())}", err=True)
 
 
 def _at_terminal() -> bool:

@@ -114,7 +114,7 @@ def _put_run(
 def _sheet_id(connection: sqlite3.Connection, epoch: int, number: int) -> int:
     row = connection.execute(
         "SELECT id, act_id FROM sheets WHERE epoch_id = ? AND number = ?", (epoch, number)
-    ).fetchone() or _written_first(connection, number)
+    ).fetchone() or _written_first(connection, epoch, number)
     if row is None:
         put = connection.execute("INSERT INTO sheets (epoch_id, number) VALUES (?, ?)", (epoch, number))
         assert put.lastrowid is not None
@@ -125,13 +125,15 @@ def _sheet_id(connection: sqlite3.Connection, epoch: int, number: int) -> int:
     return row["id"]
 
 
-def _written_first(connection: sqlite3.Connection, number: int) -> sqlite3.Row | None:
-    """The sheet of that number that was written about before any journal knew it."""
+def _written_first(connection: sqlite3.Connection, epoch: int, number: int) -> sqlite3.Row | None:
+    """The sheet of that number that was written about before any journal knew it: of no controller yet, or of
+    this one, which may have been formatted since."""
     return connection.execute(
         "SELECT sheets.id, act_id FROM sheets JOIN acts ON acts.id = sheets.act_id"
-        " WHERE act_id IS NOT NULL AND epoch_id IS NULL AND number = ? AND undone_unix_s IS NULL"
-        " ORDER BY sheets.id DESC LIMIT 1",
-        (number,),
+        " WHERE act_id IS NOT NULL AND number = ? AND undone_unix_s IS NULL"
+        " AND (epoch_id IS NULL OR epoch_id IN (SELECT same.id FROM epochs AS same JOIN epochs AS here ON here.controller_id = same.controller_id"
+        " WHERE here.id = ?)) ORDER BY sheets.id DESC LIMIT 1",
+        (number, epoch),
     ).fetchone()
 
 

@@ -33,6 +33,16 @@ class Entry:
             yield f"paper: {self.batch.name}, {self.batch.paper}"
         yield from (f"picture: {made.name}, {len(made.data) / 1024:.0f} KiB" for made in self.pictures)
 
+    def words(self) -> list[str]:
+        """The same as options of `footlight write`; a picture by its name alone."""
+        found = ["--verdict", self.verdict] if self.verdict else []
+        for defect in self.defects:
+            found += ["--defect", defect]
+        found += ["--paper", self.batch.name] if self.batch else []
+        for made in self.pictures:
+            found += ["--picture", made.name]
+        return found + ([self.note] if self.note else [])
+
 
 def write(connection: sqlite3.Connection, sheet: sqlite3.Row, entry: Entry, now_s: int) -> None:
     """Write it about a sheet, as `sheets.find` gave it: all or nothing."""

@@ -95,6 +95,14 @@ def test_several_controllers(day: Day):
     assert day.json("sheet 60 --controller box-1")["camera"] is None
 
 
+def test_a_controller_that_was_formatted_before_its_journal_came_home(day: Day):
+    day.home(*dry(1, 2), controller="box-2")
+    day.asked("expose 60 --planned '4 s' --controller box-2")
+    day.home(*dry(60, 60), controller="box-2", epoch="e2")
+    story = day.json("sheet 60")
+    assert (story["epoch"], story["camera"]["planned_s"], len(story["runs"])) == ("e2", 4, 1)
+
+
 def test_again_leaves_out_what_belongs_to_one_sheet(day: Day):
     day.home(*dry(42, 44, run=2))
     day.asked("expose 41 --planned '4 s' --given '4.5 s' --holder 3a --stop f/22 --light 'north window'")

@@ -14,6 +14,7 @@ from tests.host.cli.day import Day, day
 from footlight.cli import write
 from footlight.cli.guided import letters
 from footlight.cli.main import group
+from footlight.notebook import book as book_module
 from footlight.notebook.remarks import DEFECTS, VERDICTS
 
 __all__ = ["day"]
@@ -90,6 +91,19 @@ def test_a_wrong_letter_is_asked_again(day: Day):
     assert "'x': g good, u usable, l lost, or Enter to leave it" in said
     assert "'q': m mottle" in said and "no such file" in said
     assert written(day) == [("verdict", "good"), ("defect", "mottle")]
+
+
+def test_a_notebook_that_cannot_be_written_gives_the_answers_back(day: Day, monkeypatch: pytest.MonkeyPatch):
+    connect = book_module._connect
+    monkeypatch.setattr(book_module, "_connect", lambda path, mode: connect(path, "ro"))
+    result = answer("u", "mv", "upper left", "", "")
+    assert "read-only; nothing was changed" in str(result.exception)
+    again = "footlight write 41 --verdict usable --defect mottle --defect veil 'upper left'"
+    assert again in result.stderr
+    monkeypatch.undo()
+    monkeypatch.setenv("FOOTLIGHT_NOTEBOOK", str(day.path))
+    day.asked(again.removeprefix("footlight "))
+    assert written(day)[-1] == ("note", "upper left")
 
 
 def test_a_sheet_that_is_not_there_is_said_before_any_question(day: Day):
