@@ -72,7 +72,7 @@ def command(number: int, book: Path, as_json: bool, **options) -> None:
         click.echo(f"  {line}")
     if entered.paper:
         why = ", which is in use" if entered.paper_filled_in else ""
-        click.echo(f"  paper {entered.paper.name}{why}")
+        click.echo(f"  paper {entered.paper.name}, {entered.paper.size}{why}")
     if entered.waiting:
         click.echo("  Its journal is not home yet: 'footlight collect' joins the two by the number.")
     if entered.printed:

@@ -131,8 +131,8 @@ def _written_first(connection: sqlite3.Connection, epoch: int, number: int) -> s
     return connection.execute(
         "SELECT sheets.id, act_id FROM sheets JOIN acts ON acts.id = sheets.act_id"
         " WHERE act_id IS NOT NULL AND number = ? AND undone_unix_s IS NULL"
-        " AND (epoch_id IS NULL OR epoch_id IN (SELECT same.id FROM epochs AS same JOIN epochs AS here ON here.controller_id = same.controller_id"
-        " WHERE here.id = ?)) ORDER BY sheets.id DESC LIMIT 1",
+        " AND (epoch_id IS NULL OR epoch_id IN (SELECT id FROM epochs WHERE controller_id ="
+        " (SELECT controller_id FROM epochs WHERE id = ?))) ORDER BY sheets.id DESC LIMIT 1",
         (number, epoch),
     ).fetchone()
 
