@@ -58,7 +58,7 @@ def run_to_repeat(story: Story, run: int | None = None) -> RunPart:
         done = [part for part in story.runs if part.run == run]
     if not done:
         known = ", ".join(f"{part.run}" for part in story.runs) or "none"
-        which = f"run {run}" if run is not None else "no run in which anything was done"
+        which = f"run {run}" if run is not None else "a run in which anything was done"
         raise NotebookError(f"sheet {story.number}: {which} is not known; its runs are: {known}")
     return done[-1]
 
