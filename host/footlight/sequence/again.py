@@ -65,6 +65,12 @@ def again(sequence: Sequence, wish: Wish) -> Again:
     light can do.
     """
     chosen = lights(sequence, wish.light, needs_name=bool(wish.more_stops))
+    strip = [step for step in _all(sequence) if step.already]
+    if strip and wish.more_stops and len(chosen) < len(_all(sequence)):
+        raise InputError(
+            f"{short(sequence.name)}: the lights of a strip add up, so one alone cannot be changed; --light"
+            f" {EVERY} changes them together"
+        )
     bigger = _bigger(sequence, chosen, wish) if wish.sheet else {}
     edits = [edit for step in _all(sequence) for edit in _light(step, step in chosen, wish, bigger)]
     edits += [
@@ -73,6 +79,8 @@ def again(sequence: Sequence, wish: Wish) -> Again:
         if isinstance(step, Bath) and step.number in wish.given_ms
     ]
     notes = [note for step in chosen if step.number in bigger for note in _said(bigger[step.number], wish)]
+    if strip and wish.more_stops:
+        notes.append("names and notes of the strip's lights are as they were written, their doses are not")
     if wish.sheet:
         more_edits, more_notes = _size(sequence, wish.sheet, _old_sheet(sequence, wish))
         edits, notes = edits + more_edits, notes + more_notes
@@ -201,7 +209,7 @@ def _size(sequence: Sequence, new: Sheet, old: Sheet) -> tuple[list[Edit], list[
     """Size and the lives of baths, which are counted in sheets of the sequence's own size."""
     ratio = new.area_cm2 / old.area_cm2
     edits, notes = [Edit("", "sheet", new.name)], []
-    if not math.isclose(ratio, 1, abs_tol=0.01):
+    if sequence.trays and not math.isclose(ratio, 1, abs_tol=0.01):
         notes.append(
             f"{format_sheet(new)} has {ratio:.3g} times the area of {format_sheet(old)}: so much more of each"
             " bath is used up by a sheet, and wanted in a larger tray for the same depth"

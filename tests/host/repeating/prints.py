@@ -29,6 +29,7 @@ def made(folder: Path, prints: list[tuple[Path, dict[int, Slip]]]) -> Path:
     Sheets are numbered from 1. Returns the notebook's path.
     """
     book = folder / BOOK
+    titles: list[str] = []
     with Bench(folder / "bench") as bench:
         bench.switch_on()
         for path, slips in prints:
@@ -36,7 +37,8 @@ def made(folder: Path, prints: list[tuple[Path, dict[int, Slip]]]) -> Path:
             sending.keep_and_send(greeted(bench), compiled, book, EVENING)
             bench.run_for(3000)
             feet = Feet(bench)
-            feet.arm(0, compiled.program["sheets"] > 1)
+            titles += [] if (title := compiled.program["title"]) in titles else [title]
+            feet.arm(titles.index(title), compiled.program["sheets"] > 1)
             feet.carry_out(compiled.program, slips)
             feet.put_away()
         homecoming.bring_home(greeted(bench), book, EVENING + 3600)
