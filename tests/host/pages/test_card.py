@@ -84,6 +84,8 @@ def test_printed_by_a_browser(name: str, paper: str, size_mm: tuple[int, int], t
 def test_digits_as_printed(tmp_path: Path):
     """The tallest ink in the column of times, measured on the paper; rules stand clear of it."""
     pixels = Printout(card("reversal-print", "letter").html, tmp_path).pixels()
+    # Full contrast: black ink on bare paper.
+    assert (pixels.min(), pixels.max()) == (0, 255)
     left, right = (round((13 + place) / 25.4 * DPI) for place in (28.0, 60.0))
     dark = (pixels[:, left:right].min(axis=2) < 128).any(axis=1)
     tallest, run = 0, 0

@@ -11,6 +11,7 @@ from tests.host.repeating.prints import EVENING, asked, refused
 
 from footlight.cli import side
 from footlight.cli.page import reporting
+from footlight.errors import InputError
 from footlight.notebook import light_setups, readings
 from footlight.notebook.acts import act
 from footlight.notebook.book import notebook
@@ -130,6 +131,11 @@ def test_printed_by_a_browser(folder: Path, tmp_path: Path):
     assert (shown.sheets, shown.size_mm) == (2, (210, 297))
     first, second = shown.pixels(1), shown.pixels(2)
     assert is_grey(first) and is_grey(second) and stands_free(first) and stands_free(second)
+
+
+def test_a_picture_of_another_kind_is_refused():
+    with pytest.raises(InputError, match="is no picture that a page shows"):
+        printed(Report(1, "x", {}, [], Picture(b"", 'text/html" onload="x')))
 
 
 @needs_browser

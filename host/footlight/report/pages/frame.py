@@ -3,6 +3,8 @@
 import base64
 from html import escape
 
+from footlight.errors import InputError
+
 PAPERS = ("any", "a4", "letter")
 # What A4 (210 x 297 mm) and Letter (215.9 x 279.4 mm) both hold within margins of 10 mm [mm].
 MARGIN_MM = 10.0
@@ -41,7 +43,7 @@ def page(title: str, style: str, body: str, paper: str = "any") -> str:
 
 
 def picture(data: bytes, media: str, words: str) -> str:
-    """A picture within the page itself; `words` for who cannot see it. Raises ValueError for no picture."""
+    """A picture within the page itself; `words` for who cannot see it. Raises InputError for another kind."""
     if media not in ("image/png", "image/jpeg", "image/svg+xml"):
-        raise ValueError(f"{media} is no picture that a page shows")
+        raise InputError(f"{words}: '{media}' is no picture that a page shows; attach a PNG or a JPEG")
     return f'<img alt="{text(words)}" src="data:{media};base64,{base64.b64encode(data).decode("ascii")}">'
