@@ -20,7 +20,9 @@ from footlight.notebook.remarks import DEFECTS, VERDICTS
 @click.option("--verdict", type=click.Choice(VERDICTS), help="Only those that turned out so.")
 @click.option("--defect", type=click.Choice(DEFECTS), help="Only those with this defect.")
 @click.option("--session", metavar="NAME", help="Only those of this evening.")
-@click.option("--since", metavar="WHEN", help="Only those with a run since then: '2026-03-01', 'yesterday'.")
+@click.option(
+    "--since", metavar="WHEN", help="Only those with a run since then, or maybe since: '2026-03-01'."
+)
 @notebook_option
 @json_option
 def command(most: int, book: Path, as_json: bool, **only: str | None) -> None:

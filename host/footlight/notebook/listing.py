@@ -71,10 +71,14 @@ _FILTERS = {
     ),
     "verdict": (_BY_TEXT.format(kind="verdict"), f"SELECT 1 WHERE {_VERDICT} = :verdict"),
     "since_unix_s": (
-        "SELECT sheet_id FROM runs JOIN run_sheets ON run_id = runs.id WHERE from_unix_s >= :since_unix_s"
-        " ORDER BY from_unix_s DESC, sheet_id DESC",
+        # A run whose date is not known may have been since then; those few come first.
+        "SELECT sheet_id FROM (SELECT sheet_id FROM runs JOIN run_sheets ON run_id = runs.id"
+        " WHERE (from_unix_s IS NULL OR from_unix_s IS NOT to_unix_s) AND to_unix_s >= :since_unix_s"
+        " ORDER BY sheet_id DESC)"
+        " UNION ALL SELECT sheet_id FROM (SELECT sheet_id FROM runs JOIN run_sheets ON run_id = runs.id"
+        " WHERE from_unix_s >= :since_unix_s ORDER BY from_unix_s DESC, sheet_id DESC)",
         "SELECT 1 FROM runs JOIN run_sheets ON run_id = runs.id WHERE sheet_id = :sheet"
-        " AND from_unix_s >= :since_unix_s",
+        " AND (from_unix_s >= :since_unix_s OR to_unix_s >= :since_unix_s)",
     ),
 }
 

@@ -1,10 +1,14 @@
 """Sessions: the evenings that the dates of runs tell, and the names that the printer gives them.
 
 Runs whose beginnings lie at most `GAP_S` apart are one evening. A name is given to a span of time: with an
-end, the runs that began within it are the session; without one, it names the evening that it begins in. Runs
-without a date belong to no evening.
+end, the runs that began within it are the session; without one, it names the evening that it begins in.
+
+The controller has no clock of the date: an evening without a computer has none. Its runs still belong
+together when the controller was not switched off between them; when it was is known only between two bounds,
+and no name goes with it.
 """
 
+import heapq
 import sqlite3
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
@@ -31,13 +35,17 @@ class Named:
 
 @dataclass(frozen=True)
 class Evening:
-    """Runs that belong together. `name`: '' where none was given; from, to: when first and last began.
-    `runs`: their ids, in order."""
+    """Runs that belong together. `name`: '' where none was given. `runs`: their ids, in order.
+
+    from, to: when the first and the last run began; if it is not `dated`, the bounds of that, None where there
+    is none.
+    """
 
     name: str
     note: str
-    from_unix_s: int
-    to_unix_s: int
+    dated: bool
+    from_unix_s: int | None
+    to_unix_s: int | None
     runs: tuple[int, ...]
 
 
@@ -64,6 +72,11 @@ def all_named(connection: sqlite3.Connection) -> list[Named]:
 
 def evenings(connection: sqlite3.Connection) -> Iterator[Evening]:
     """Every evening, the newest first; no more is read than is taken."""
+    by_end = (_dated(connection), _undated(connection))
+    return heapq.merge(*by_end, key=lambda evening: evening.to_unix_s or 0, reverse=True)
+
+
+def _dated(connection: sqlite3.Connection) -> Iterator[Evening]:
     named = all_named(connection)
     bounded = [one for one in named if one.to_unix_s is not None]
     rows = connection.execute(
@@ -83,12 +96,40 @@ def evenings(connection: sqlite3.Connection) -> Iterator[Evening]:
         yield _evening(gathered, held, named)
 
 
+def _undated(connection: sqlite3.Connection) -> Iterator[Evening]:
+    rows = connection.execute(
+        "SELECT id, epoch_id, boot, t_ms, from_unix_s, to_unix_s FROM runs"
+        " WHERE from_unix_s IS NULL OR from_unix_s IS NOT to_unix_s"
+        " ORDER BY to_unix_s DESC, epoch_id DESC, first_number DESC"
+    )
+    gathered: list[sqlite3.Row] = []
+    for row in rows:
+        if gathered and not _same_stretch(row, gathered[-1]):
+            yield _between(gathered)
+            gathered = []
+        gathered.append(row)
+    if gathered:
+        yield _between(gathered)
+
+
+def _same_stretch(row: sqlite3.Row, later: sqlite3.Row) -> bool:
+    """Was the controller not switched off between two runs, and no long time idle?"""
+    same = (row["epoch_id"], row["boot"]) == (later["epoch_id"], later["boot"])
+    return same and later["t_ms"] - row["t_ms"] <= GAP_S * 1000
+
+
+def _between(gathered: list[sqlite3.Row]) -> Evening:
+    first = gathered[-1]
+    runs = tuple(row["id"] for row in reversed(gathered))
+    return Evening("", "", False, first["from_unix_s"], first["to_unix_s"], runs)
+
+
 def find(connection: sqlite3.Connection, wanted: str | None) -> Evening:
     """The evening of that name; the last one without a name. Raises NotebookError."""
     if wanted is None:
         evening = next(evenings(connection), None)
         if evening is None:
-            raise NotebookError("no evening yet: no run with a date is in the notebook")
+            raise NotebookError("no evening yet: 'footlight collect' brings runs home")
         return evening
     names = {one.name: one for one in all_named(connection)}
     if wanted not in names:
@@ -111,7 +152,9 @@ def sheets_of(connection: sqlite3.Connection, evening: Evening) -> dict[int, lis
 
 
 def baths_in(connection: sqlite3.Connection, evening: Evening) -> list[Bath]:
-    """The baths that stood in their trays then."""
+    """The baths that stood in their trays then; none where the date is not known."""
+    if not evening.dated or evening.from_unix_s is None or evening.to_unix_s is None:
+        return []
     known = baths.every(connection)
     return [bath for bath in known if baths.in_tray(bath, evening.from_unix_s, evening.to_unix_s)]
 
@@ -120,10 +163,10 @@ def _of_name(connection: sqlite3.Connection, named: Named) -> Evening:
     for evening in evenings(connection):
         if evening.name == named.name:
             return evening
-        if evening.to_unix_s < named.from_unix_s - GAP_S:
+        if (evening.to_unix_s or 0) < named.from_unix_s - GAP_S:
             break
     end = named.from_unix_s if named.to_unix_s is None else named.to_unix_s
-    return Evening(named.name, named.note, named.from_unix_s, end, ())
+    return Evening(named.name, named.note, True, named.from_unix_s, end, ())
 
 
 def _evening(gathered: list[tuple[int, int]], held: Named | None, named: Iterable[Named]) -> Evening:
@@ -133,7 +176,7 @@ def _evening(gathered: list[tuple[int, int]], held: Named | None, named: Iterabl
         open_names = [one for one in named if one.to_unix_s is None]
         held = next((one for one in open_names if first_s - GAP_S < one.from_unix_s <= last_s), None)
     runs = tuple(run for run, _ in reversed(gathered))
-    return Evening(held.name if held else "", held.note if held else "", first_s, last_s, runs)
+    return Evening(held.name if held else "", held.note if held else "", True, first_s, last_s, runs)
 
 
 def _within(named: Named, at_s: int) -> bool:

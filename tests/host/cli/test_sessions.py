@@ -52,6 +52,28 @@ def test_a_name_with_an_end_holds_what_began_within(day: Day):
     assert told(day) == [("", [41, 100, 101, 102])]
 
 
+def test_an_evening_without_a_computer_holds_together(day: Day):
+    # The computer tells the time at the end of a later evening; between, the controller was off twice.
+    rows: list[tuple[object, ...]] = []
+    for evening, hours in enumerate(((0.1, 1), (0.1, 1, 8))):
+        rows.append(BOOT)
+        for place, hour in enumerate(hours):
+            number = 100 + 10 * evening + place
+            rows.append(arm(int(hour * HOUR_MS), number, number))
+            rows.append((int(hour * HOUR_MS) + 1000, "begin", number, 1, number))
+    day.home(*rows, BOOT, (1000, "date", EVENING + 100 * 3600))
+    # Eight hours after the second evening's first print is another one; the dated evening is the oldest.
+    assert [sheets for _, sheets in told(day)] == [[112], [110, 111], [100, 101], [41]]
+    (last, *_, first) = day.json("session list")
+    assert (last["dated"], first["dated"]) == (False, True)
+    assert last["from_unix_s"] == EVENING and last["to_unix_s"] < EVENING + 100 * 3600
+    assert "date unknown, between 2026-03-01 18:00 and 2026-03-05 2" in day.asked("session show")
+    assert "when the last evening was is not known" in day.refused("session name x")
+    assert day.json("session name x --from '2026-03-01 18:00'")["runs"] != []
+    # It may have been on the fourth.
+    assert [one["sheet"] for one in day.json("sheets --since 2026-03-04")] == [112, 111, 110, 101, 100]
+
+
 def test_verdicts_and_baths_stand_beside(day: Day):
     with_bath = "INSERT INTO baths VALUES (1, 1, 'developer', '', 'stock 1+9', 'developer', 1000, ?)"
     day.asked("write 41 --verdict good")

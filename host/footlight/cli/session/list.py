@@ -6,9 +6,10 @@ from pathlib import Path
 
 import click
 
-from footlight.cli.layout import columns, date_text
+from footlight.cli.layout import columns
 from footlight.cli.numbers import spans
 from footlight.cli.options import hint, json_option, notebook_option, print_json
+from footlight.cli.session.show import began
 
 
 @click.command("list")
@@ -37,7 +38,7 @@ def command(most: int, book: Path, as_json: bool) -> None:
         print_json([asdict(one) | {"sheets": found} for one, found in zip(listed, numbers, strict=True)])
         return
     rows = [
-        [date_text(one.from_unix_s), one.name or "–", f"{len(one.runs)}", spans(found)]
+        [began(one), one.name or "–", f"{len(one.runs)}", spans(found)]
         for one, found in zip(listed, numbers, strict=True)
     ]
     for line in columns(["began", "name", "runs", "sheets"], rows):

@@ -1,5 +1,6 @@
 """`footlight session name`"""
 
+import sqlite3
 import time
 from dataclasses import asdict
 from pathlib import Path
@@ -9,6 +10,7 @@ import click
 from footlight import quantities as q
 from footlight.cli.layout import date_text
 from footlight.cli.options import json_option, notebook_option, print_json
+from footlight.errors import InputError
 
 
 @click.command("name")
@@ -39,7 +41,7 @@ def command(
     to_s = q.parse_moment(end, "--to", now_s, end=True) if end else None
     with notebook(book, writing=True) as connection:
         if from_s is None:
-            from_s = sessions.find(connection, None).from_unix_s
+            from_s = _last(connection)
         named = sessions.Named(name, from_s, to_s, " ".join(note))
         sessions.name(connection, named, now_s)
         evening = sessions.find(connection, name)
@@ -48,3 +50,14 @@ def command(
         return
     count = f"{len(evening.runs)} run{'' if len(evening.runs) == 1 else 's'}"
     click.echo(f"session {name}: from {date_text(from_s)}{f' to {date_text(to_s)}' if to_s else ''}, {count}")
+
+
+def _last(connection: sqlite3.Connection) -> int:
+    from footlight.notebook import sessions
+
+    evening = sessions.find(connection, None)
+    if not evening.dated or evening.from_unix_s is None:
+        raise InputError(
+            "session: when the last evening was is not known, so no name goes with it; --from names another"
+        )
+    return evening.from_unix_s

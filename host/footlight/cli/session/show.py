@@ -7,10 +7,11 @@ from pathlib import Path
 
 import click
 
-from footlight.cli.layout import columns, date_text
+from footlight.cli.layout import columns, date_text, when_text
 from footlight.cli.numbers import spans
 from footlight.cli.options import json_option, notebook_option, print_json
 from footlight.notebook.baths import Bath
+from footlight.notebook.dates import When
 from footlight.notebook.sessions import Evening
 
 
@@ -86,7 +87,7 @@ def _as_dict(shown: _Shown) -> dict[str, object]:
 
 def _row(run: _Run) -> list[str]:
     return [
-        time.strftime("%H:%M", time.localtime(run.known["from_unix_s"])),
+        _clock(run.known) or f"run {run.known['run']}",
         run.known["title"] or "?",
         spans(run.numbers),
         run.known["ended"] or "not ended",
@@ -95,8 +96,23 @@ def _row(run: _Run) -> list[str]:
     ]
 
 
+def _clock(run: sqlite3.Row) -> str:
+    """Its time of day, '' where it is not known."""
+    known = run["from_unix_s"] is not None and run["from_unix_s"] == run["to_unix_s"]
+    return time.strftime("%H:%M", time.localtime(run["from_unix_s"])) if known else ""
+
+
+def began(evening: Evening) -> str:
+    """When an evening began, or between what that was."""
+    if evening.dated and evening.from_unix_s is not None:
+        return date_text(evening.from_unix_s)
+    return when_text(When(evening.from_unix_s, evening.to_unix_s))
+
+
 def _span(evening: Evening) -> str:
     from_s, to_s = evening.from_unix_s, evening.to_unix_s
+    if not evening.dated or from_s is None or to_s is None:
+        return began(evening)
     same_day = time.localtime(from_s)[:3] == time.localtime(to_s)[:3]
     end = time.strftime("%H:%M", time.localtime(to_s)) if same_day else date_text(to_s)
     return date_text(from_s) if from_s == to_s else f"{date_text(from_s)} to {end}"
