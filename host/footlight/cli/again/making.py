@@ -7,7 +7,8 @@ from typing import Any
 
 from footlight import quantities as q
 from footlight import sequence
-from footlight.cli import sending, since_then, written_together
+from footlight.cli import sending
+from footlight.cli.again import since_then, written_together
 from footlight.cli.layout import bath_text, when_text
 from footlight.errors import InputError
 from footlight.link import find, upload

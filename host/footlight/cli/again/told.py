@@ -4,8 +4,8 @@ import math
 from typing import Any
 
 from footlight import quantities as q
+from footlight.cli.again.making import Made
 from footlight.cli.layout import when_text
-from footlight.cli.repeating import Made
 from footlight.sequence import Arithmetic
 
 

@@ -56,13 +56,13 @@ def command(number: int, file: Path | None, book: Path, as_json: bool, **options
       footlight again 41 --second "+1/3 stop"
       footlight again 41 --size 11x14 large-41.toml
     """
-    from footlight.cli import again_told, repeating
+    from footlight.cli.again import making, told
 
-    made = repeating.make(number, file or Path(f"again-{number}.toml"), book, int(time.time()), options)
+    made = making.make(number, file or Path(f"again-{number}.toml"), book, int(time.time()), options)
     if options["send"]:
-        made = repeating.send(made, options["port"], book, int(time.time()))
+        made = making.send(made, options["port"], book, int(time.time()))
     if as_json:
-        print_json(again_told.as_dict(made))
+        print_json(told.as_dict(made))
         return
-    for line in again_told.lines(made):
+    for line in told.lines(made):
         click.echo(line)
