@@ -37,7 +37,7 @@ class Named:
 class Evening:
     """Runs that belong together. `name`: '' where none was given. `runs`: their ids, in order.
 
-    from, to: when the first and the last run began; if it is not `dated`, the bounds of that, None where there
+    from, to: when the first and last run began; if it is not `dated`, the bounds of that, None where there
     is none.
     """
 
