@@ -32,6 +32,7 @@ _HOW = {
 @click.argument("number", type=click.IntRange(1))
 @click.option("--controller", help="Which controller's, if several have a sheet of that number.")
 @click.option("--arithmetic", is_flag=True, help="Also how the planned times came about.")
+@click.option("--as-sent", is_flag=True, help="Also sequence and light setups as they were when sent.")
 @click.option(
     "--picture",
     type=click.Path(path_type=Path, dir_okay=False),
@@ -40,7 +41,13 @@ _HOW = {
 @notebook_option
 @json_option
 def command(
-    number: int, controller: str | None, arithmetic: bool, picture: Path | None, book: Path, as_json: bool
+    number: int,
+    controller: str | None,
+    arithmetic: bool,
+    as_sent: bool,
+    picture: Path | None,
+    book: Path,
+    as_json: bool,
 ) -> None:
     """Show the whole life of sheet NUMBER, from its paper to what was written of it, planned against given.
 
@@ -74,9 +81,19 @@ def command(
         click.echo()
         for line in [*part_lines(part, arithmetic), *life_lines.baths_of(whole, part.run)]:
             click.echo(line)
+        if as_sent:
+            click.echo("\n".join(_as_sent(part)))
     rest = list(life_lines.after(whole))
     if rest:
         click.echo("\n".join(["", *rest]))
+
+
+def _as_sent(part: RunPart) -> list[str]:
+    lines = []
+    for what, text in (("the sequence", part.source), ("the light setups", part.setups)):
+        if text:
+            lines += [f"  {what} as sent:", *(f"  | {line}".rstrip() for line in text.splitlines())]
+    return lines or ["  The sequence was not sent from this notebook."]
 
 
 def _head(story: Story) -> str:

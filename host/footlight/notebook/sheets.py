@@ -58,7 +58,10 @@ class LightRow:
 
 @dataclass(frozen=True)
 class RunPart:
-    """What one run did to the sheet, in order."""
+    """What one run did to the sheet, in order.
+
+    `source`, `setups`: sequence and light setups as they were sent, '' where not kept.
+    """
 
     run: int
     title: str | None
@@ -70,6 +73,8 @@ class RunPart:
     rows: list[BathRow | LightRow]
     faults: list[int]
     arithmetic: str
+    source: str = ""
+    setups: str = ""
 
 
 @dataclass(frozen=True)
@@ -181,7 +186,7 @@ def records_by_boot(connection: sqlite3.Connection, story: Story, run: int) -> l
 def _part(connection: sqlite3.Connection, sheet_id: int, run: sqlite3.Row) -> RunPart:
     planned = programs.planned_steps(connection, run["sha"])
     known = connection.execute(
-        "SELECT name, arithmetic FROM programs WHERE substr(sha256, 1, 16) = ?", (run["sha"],)
+        "SELECT name, arithmetic, source, setups FROM programs WHERE substr(sha256, 1, 16) = ?", (run["sha"],)
     ).fetchone()
     rows: list[BathRow | LightRow] = [*_baths(connection, sheet_id, run, planned)]
     rows += _lights(connection, sheet_id, run, planned)
@@ -200,6 +205,8 @@ def _part(connection: sqlite3.Connection, sheet_id: int, run: sqlite3.Row) -> Ru
         sorted(rows, key=lambda row: row.first_number),
         [fault["code"] for fault in faults],
         known["arithmetic"] if known else "",
+        known["source"] if known else "",
+        known["setups"] if known else "",
     )
 
 

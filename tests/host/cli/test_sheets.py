@@ -114,6 +114,21 @@ def test_a_light_hidden_by_a_power_cut_has_bounds(book: Path):
     assert "date unknown, before 2026-03-01 19:00" in output
 
 
+def test_sequence_and_light_setups_as_they_were_sent(book: Path):
+    fill(book, *PRINT)
+    assert "was not sent from this notebook." in run("sheet", 41, "--as-sent").output
+    sequence = programs.Sequence(
+        SHA, "PENCIL", "print", PRINT_PROGRAM, 'title = "P"\n', "", "[setup.second]\n"
+    )
+    with notebook(book, writing=True) as connection:
+        programs.store(connection, sequence, EVENING)
+    shown = run("sheet", 41, "--as-sent").output
+    assert (
+        '  the sequence as sent:\n  | title = "P"\n  the light setups as sent:\n  | [setup.second]' in shown
+    )
+    assert "as sent:" not in run("sheet", 41).output
+
+
 def test_json_holds_all_of_it(book: Path):
     fill(book, *PRINT)
     know_program(book)
