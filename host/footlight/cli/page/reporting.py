@@ -69,7 +69,7 @@ def _camera(side: Side) -> list[tuple[str, str]]:
         ("planned", format_seconds(one.planned_s) if one.planned_s else ""),
         ("given", format_seconds(one.given_s) if one.given_s else ""),
         ("holder", one.holder),
-        *(("", line) for line in one.arithmetic.splitlines()),
+        ("arithmetic", "; ".join(one.arithmetic.splitlines())),
     ]
     return [(what, value) for what, value in pairs if value]
 

@@ -52,7 +52,7 @@ class _Axes:
         ]
         lines += [
             f'<path d="M{self.x(s):.1f} {_TOP}V{_HIGH - _BELOW}" stroke="#000" stroke-width="0.3"/>'
-            f'<text x="{self.x(s):.1f}" y="{_HIGH - _BELOW + 11}" text-anchor="middle">{s:+d}</text>'
+            f'<text x="{self.x(s):.1f}" y="{_HIGH - _BELOW + 11}" text-anchor="middle">{s and f"{s:+d}"}</text>'
             for s in across
             if self.least <= s <= self.most
         ]
