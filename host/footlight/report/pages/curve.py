@@ -52,7 +52,7 @@ class _Axes:
         ]
         lines += [
             f'<path d="M{self.x(s):.1f} {_TOP}V{_HIGH - _BELOW}" stroke="#000" stroke-width="0.3"/>'
-            f'<text x="{self.x(s):.1f}" y="{_HIGH - _BELOW + 11}" text-anchor="middle">{s and f"{s:+d}"}</text>'
+            f'<text x="{self.x(s):.1f}" y="{_HIGH - _BELOW + 11}" text-anchor="middle">{_signed(s)}</text>'
             for s in across
             if self.least <= s <= self.most
         ]
@@ -85,6 +85,10 @@ def _key(number: int, name: str) -> str:
         f'<path d="M{x} {_TOP - 5}h22" stroke="#000" stroke-width="1.2" {_dashes(number)}/>'
         f'<text x="{x + 26}" y="{_TOP - 2}">{text(name)}</text>'
     )
+
+
+def _signed(stops: int) -> str:
+    return f"{stops:+d}" if stops else "0"
 
 
 def _dashes(number: int) -> str:
