@@ -4,18 +4,19 @@ from pathlib import Path
 
 import click
 
-from footlight.cli.options import notebook_option
+from footlight.cli.options import json_option, notebook_option, print_json
 
 
 @click.command("export")
 @click.argument("target", type=click.Path(path_type=Path))
 @click.option("--csv", "as_csv", is_flag=True, help="TARGET is a new folder, with a CSV file for each table.")
 @notebook_option
-def command(target: Path, as_csv: bool, book: Path) -> None:
+@json_option
+def command(target: Path, as_csv: bool, book: Path, as_json: bool) -> None:
     """Write everything in the notebook to TARGET, as JSON. An existing file is not overwritten.
 
     Pictures are within the JSON (base64); with --csv they are files beside the tables. 'footlight restore'
-    makes a notebook of the JSON again.
+    makes a notebook of either again.
 
     \b
     Example:
@@ -27,7 +28,12 @@ def command(target: Path, as_csv: bool, book: Path) -> None:
 
     with notebook(book, writing=False) as connection:
         if as_csv:
-            click.echo(f"{target}: {len(exchange.write_csv(connection, target))} tables")
-            return
-        count = exchange.write_json(connection, target)
-    click.echo(f"{target}: {count} rows")
+            tables = len(exchange.write_csv(connection, target))
+            told, said = {"folder": str(target), "tables": tables}, f"{target}: {tables} tables"
+        else:
+            rows = exchange.write_json(connection, target)
+            told, said = {"file": str(target), "rows": rows}, f"{target}: {rows} rows"
+    if as_json:
+        print_json(told)
+    else:
+        click.echo(said)

@@ -4,23 +4,28 @@ from pathlib import Path
 
 import click
 
-from footlight.cli.options import notebook_option
+from footlight.cli.options import json_option, notebook_option, print_json
 
 
 @click.command("restore")
 @click.argument("file", type=click.Path(path_type=Path))
 @notebook_option
-def command(file: Path, book: Path) -> None:
-    """Make a new notebook of FILE, which 'footlight export' wrote, also of an older version.
+@json_option
+def command(file: Path, book: Path, as_json: bool) -> None:
+    """Make a new notebook of what 'footlight export' wrote, also of an older version: a file or CSV folder.
 
     A notebook that holds anything is never written over; name a new file with --notebook. All or nothing.
 
     \b
     Example:
       footlight restore everything.json --notebook again.sqlite
+      footlight restore tables --notebook again.sqlite
     """
-    from footlight.notebook import restoring
+    from footlight.notebook import restoring, restoring_csv
 
-    exported = restoring.read_json(file)
+    exported = restoring_csv.read_csv(file) if file.is_dir() else restoring.read_json(file)
     restoring.restore(exported, book)
-    click.echo(f"{book}: {exported.count} rows")
+    if as_json:
+        print_json({"notebook": str(book), "rows": exported.count, "from_version": exported.version})
+    else:
+        click.echo(f"{book}: {exported.count} rows")

@@ -12,6 +12,7 @@ from footlight.notebook.errors import NotebookError
 from footlight.notebook.migrate import version_of
 
 FORMAT = "footlight notebook"
+ABOUT = "about"  # of the CSV files the one that says what the others are
 # Where a value is bytes: {"base64": "..."}.
 BYTES_KEY = "base64"
 
@@ -59,6 +60,8 @@ def write_csv(connection: sqlite3.Connection, folder: Path) -> list[Path]:
     if folder.exists():
         raise NotebookError(f"{folder}: there is such a folder or file already; name another")
     folder.mkdir(parents=True)
+    about = f"format,version\r\n{FORMAT},{version_of(connection)}\r\n"
+    (folder / f"{ABOUT}.csv").write_text(about, encoding="utf-8", newline="")
     return [_write_table(connection, name, folder) for name in tables(connection)]
 
 

@@ -124,6 +124,7 @@ def _insert_all(connection: sqlite3.Connection, name: str, exported: Exported) -
 
 
 def _value(value: Any, path: Path) -> Any:
+    # CSV has bytes already; JSON has them behind a key.
     if not isinstance(value, dict):
         return value
     try:

@@ -111,6 +111,45 @@ def test_pictures_lie_beside_the_csv_tables(tmp_path: Path, everything: list[str
     assert hashlib.sha256(data).hexdigest() == row["sha256"] and row["data"].endswith(".jpg")
 
 
+def test_the_csv_tables_go_back_in(tmp_path: Path, everything: list[str]):
+    run("write", 41, 'two lines\nand a "quoted", comma')
+    out, folder, new = tmp_path / "out.json", tmp_path / "tables", tmp_path / "new.sqlite"
+    run("export", out)
+    run("export", folder, "--csv")
+    told = json.loads(run("restore", folder, "--json", "--notebook", new).output)
+    assert told["rows"] == sum(map(len, json.loads(out.read_text("utf-8"))["tables"].values()))
+    run("export", tmp_path / "again.json", "--notebook", new)
+    assert json.loads((tmp_path / "again.json").read_text("utf-8")) == json.loads(out.read_text("utf-8"))
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "said"),
+    [
+        ("about.csv", None, "cannot be read as an exported notebook"),
+        ("about.csv", "format,version\nfootlight notebook,99\n", "of version 99"),
+        ("about.csv", "format,version\nother,1\n", "no exported notebook"),
+        ("songs.csv", "name\nx\n", "not known: songs"),
+        ("sheets.csv", "id,epoch_id,number,act_id\none,1,41,\n", "id: 'one' is no number"),
+        ("sheets.csv", "id,epoch_id\n1,1\n", "a row with other columns"),
+        ("sheets.csv", "id,epoch_id,number,act_id\n1,1,41,,,,\n", "a row with other columns"),
+        (
+            "pictures.csv",
+            "id,act_id,sheet_id,reading_id,name,media,sha256,data\n1,1,1,,n,image/png,x,../../secret\n",
+            "lies outside the exported folder",
+        ),
+    ],
+)
+def test_a_bad_folder_leaves_nothing(tmp_path: Path, name: str, text: str | None, said: str):
+    run("export", tmp_path / "tables", "--csv")
+    if text is None:
+        (tmp_path / "tables" / name).unlink()
+    else:
+        (tmp_path / "tables" / name).write_text(text, encoding="utf-8")
+    result = run("restore", tmp_path / "tables", "--notebook", tmp_path / "new.sqlite")
+    assert result.exit_code != 0 and said in str(result.exception)
+    assert not (tmp_path / "new.sqlite").exists()
+
+
 def test_a_restore_that_fails_half_way_leaves_no_notebook(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
     run("export", tmp_path / "out.json")
     new = tmp_path / "new.sqlite"
