@@ -119,15 +119,19 @@ def add(
 
 
 def note_findings(
-    connection: sqlite3.Connection, batch: Batch, found: list[tuple[str, float | None, str, str]], now_s: int
+    connection: sqlite3.Connection,
+    batch: Batch,
+    found: list[tuple[str, float | None, str, str]],
+    now_s: int,
+    reading_id: int | None = None,
 ) -> None:
-    """Write down (kind, value, setup, text), all or none."""
+    """Write down (kind, value, setup, text), all or none. reading_id: the strip that says so."""
     said = "; ".join(
         " ".join(str(part) for part in (kind, _shown(value), text) if part) for kind, value, _, text in found
     )
     with act(connection, f"paper {batch.name}: {said}", now_s) as act_id:
         for finding in found:
-            _put_finding(connection, act_id, batch.id, finding)
+            _put_finding(connection, act_id, batch.id, finding, reading_id)
 
 
 def findings(connection: sqlite3.Connection, batch: Batch) -> list[Finding]:
@@ -195,10 +199,12 @@ def _put_finding(
     act_id: int,
     batch_id: int | None,
     found: tuple[str, float | None, str, str],
+    reading_id: int | None = None,
 ) -> None:
     connection.execute(
-        "INSERT INTO batch_findings (act_id, batch_id, kind, value, setup, text) VALUES (?, ?, ?, ?, ?, ?)",
-        (act_id, batch_id, *found),
+        "INSERT INTO batch_findings (act_id, batch_id, kind, value, setup, text, reading_id)"
+        " VALUES (?, ?, ?, ?, ?, ?, ?)",
+        (act_id, batch_id, *found, reading_id),
     )
 
 

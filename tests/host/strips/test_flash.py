@@ -125,6 +125,7 @@ def test_a_new_batch_is_matched_to_the_old(dark):
     with notebook(dark.book, writing=False) as book:
         first, second = (json.loads(readings.find(book, number).result) for number in (1, 2))
         (finding,) = papers.findings(book, papers.find(book, "B"))
+        assert book.execute("SELECT reading_id FROM batch_findings").fetchall()[-1][0] == 2
     wanted = math.log2(second["threshold_s"] / first["threshold_s"])
     assert told["difference_stops"] == pytest.approx(wanted, abs=1e-3)
     assert told["low_stops"] < wanted < told["high_stops"]

@@ -45,7 +45,7 @@ def command(old: int, new: int, batch: str | None, book: Path, as_json: bool) ->
         before = _known(connection, pair[0], kind)
         if into is not None:
             row = (kind, round(before + found[0], 4), pair[1].setup, text)
-            papers.note_findings(connection, into, [row], int(time.time()))
+            papers.note_findings(connection, into, [row], int(time.time()), pair[1].id)
     if as_json:
         names = ("difference_stops", "low_stops", "high_stops")
         told = dict(zip(names, (round(value, 4) for value in found), strict=True))
