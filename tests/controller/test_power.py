@@ -170,11 +170,16 @@ def test_a_fresh_file_system_is_said(tmp_path: Path):
 
 def test_a_new_memory_has_a_new_epoch(tmp_path: Path):
     epochs = []
-    for name in ("a", "b"):
-        with switched_on(tmp_path / name) as bench:
+    with Bench(tmp_path) as bench:
+        for _ in range(2):
+            for memory in ("flash.img", "flash"):
+                shutil.rmtree(tmp_path / memory, ignore_errors=True)
+                (tmp_path / memory).unlink(missing_ok=True)
+            bench.switch_on()
             send(bench, SHORT_RUN, 2)
             greeting = channel(bench).greeting
             epochs.append(greeting and greeting.epoch)
+            bench.cut_power()
     assert None not in epochs and epochs[0] != epochs[1]
 
 

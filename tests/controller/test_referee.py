@@ -109,6 +109,31 @@ def test_a_good_light_is_not(tmp_path: Path):
     assert judged(tmp_path, WELL) == []
 
 
+def pause(ms: float, span_ms: float) -> Event:
+    """The processor stands still."""
+    return at(ms, "pause", str(round(span_ms * 1000)))
+
+
+def late(*pauses: Event) -> list[Event]:
+    """A light that answers its release 330 ms later."""
+    return [*READY, *sorted([*tap(1000), *pauses], key=lambda event: event.t_us), *light(1330, 1000)]
+
+
+def test_a_late_answer_is_excused_by_a_pause_and_by_nothing_else(tmp_path: Path):
+    assert judged(tmp_path / "a", late(pause(950, 300))) == []
+    assert judged(tmp_path / "b", late())[0].startswith("1330 ms: I2")
+    assert judged(tmp_path / "c", late(pause(700, 200)))[0].startswith("1330 ms: I2")
+
+
+def test_a_lamp_that_stayed_dark_has_given_nothing(tmp_path: Path):
+    broken = GAVE | {"gate_ms": 0, "light_ms": 0, "left_ms": 950, "how": "broken"}
+    dark = [*READY, *tap(1000), *light(1030, 100), record(1130, "fault", 4, code=5, **PLACE)]
+    cut = record(3000, "cut", 7, least_ms=0, most_ms=950, **PLACE)
+    again = record(1130, "intent", 6, gate_ms=1000, light_ms=950, sha="ab", **PLACE)
+    events = [*dark, record(1130, "gave", 5, **broken), again, record(3000, "boot", 7), cut]
+    assert [line for line in judged(tmp_path, events) if "I14" in line or "told as" in line] == []
+
+
 def test_a_light_after_a_message_and_no_foot(tmp_path: Path):
     with Bench(tmp_path) as bench:
         bench.switch_on()

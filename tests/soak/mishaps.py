@@ -1,4 +1,4 @@
-"""What can go wrong in a darkroom, as actions on the bench: each takes the bench and the dice of its trial."""
+"""What can go wrong in a darkroom, as actions on the bench: each takes the bench and its dice."""
 
 import random
 from collections.abc import Callable

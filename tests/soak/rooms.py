@@ -1,4 +1,4 @@
-"""The campaign on the bench: a quarter of an hour with faults of every kind in any order, judged by the referee."""
+"""The campaign on the bench: 15 minutes with faults of every kind in any order, judged by the referee."""
 
 import random
 import sys

@@ -10,7 +10,7 @@ SHORT = [
     *[("programs", seed) for seed in range(20)],
     *[("uploads", seed) for seed in range(3)],
     ("notebook", 0),
-    *[("faults", seed) for seed in range(30)],
+    *[("faults", seed) for seed in range(60)],
 ]
 
 

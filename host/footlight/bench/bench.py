@@ -66,6 +66,7 @@ class Bench:
         self._levels: dict[str, int] = {}
         self._inputs: dict[int, int] = {}
         self._sense_volts = 0.0
+        self._bad_blocks: tuple[int, ...] = ()
         self._process: BoxProcess | None = None
         self._scratch = [0] * _SCRATCH_WORDS
         self._stream = BenchStream(self)
@@ -162,6 +163,16 @@ class Bench:
         """The processor never comes back from its present sleep; the hardware goes on."""
         self._command("hang")
 
+    def pause(self, span_ms: float, kind: str = "") -> None:
+        """The processor stands still so long [ms], now or where the firmware next brings about an event of
+        this kind; the hardware goes on, as in a long garbage collection."""
+        self._command(f"pause {round(span_ms * 1000)} {kind}")
+
+    def wear_out(self, *blocks: int) -> None:
+        """Of the whole flash these blocks keep nothing from now on, also after a power cut."""
+        self._bad_blocks = blocks
+        self._command(f"flash bad {' '.join(map(str, blocks))}")
+
     def tell_box(self, command: str) -> None:
         """Any command of the box (see `box`)."""
         self._command(command)
@@ -256,6 +267,7 @@ class Bench:
             "cause": cause,
             "unique": self._unique,
             "scratch": self._scratch,
+            "bad_blocks": self._bad_blocks,
             "spi": 0,
             "select": pins["SPI_CS"],
             "image": str((self.folder / "flash.img").resolve()),

@@ -26,6 +26,7 @@ class Books:
         self._armed: Record = {}
         self._intent: Record | None = None
         self._pulse_ms: float | None = None  # the exposure under this intent, once it has ended
+        self._pulse_light_ms = 0.0  # what it gave, if the lamp burnt
         self._owed: Record | None = None  # an intent that the last life left open
         self._place = (0, 0, 0)
         self._given_ms = 0.0  # light that this sheet has had in this step, by the gate
@@ -85,7 +86,8 @@ class Books:
         """The gate has closed after `on_ms`; explained by its own time or by the pedal."""
         self._pulse_ms = on_ms
         intent = self._intent or {"gate_ms": 0, "light_ms": 0}
-        self._given_ms += max(0.0, on_ms - (intent["gate_ms"] - intent["light_ms"]))
+        self._pulse_light_ms = max(0.0, on_ms - (intent["gate_ms"] - intent["light_ms"]))
+        self._given_ms += self._pulse_light_ms
         self._unexplained = "" if is_explained else f"{on_ms} of {intent['gate_ms']} ms"
 
     # -- the records -------------------------------------------------------------------------------
@@ -193,6 +195,8 @@ class Books:
         pulse_ms, self._pulse_ms = self._pulse_ms or 0.0, None
         # A lamp that was seen not to burn has given nothing, whatever the gate did.
         was_dark = self._fault == st.NO_LIGHT and record["gate_ms"] == 0
+        if was_dark:
+            self._given_ms -= self._pulse_light_ms
         if not was_dark and abs(record["gate_ms"] - pulse_ms) > _SLACK_MS:
             self._breach("I14", f"{record['gate_ms']} ms in the record, {pulse_ms} by the gate")
         if self._unexplained and not self._fault:

@@ -1,7 +1,11 @@
 """What the referee makes of the pedal's contacts: its own integrator, apart from that of the firmware."""
 
+from collections import deque
+
 # The shortest press that the firmware may count is 25 ms; bounce and polling take some of it away.
 LEAST_MS = 20
+# A gesture that has not been answered after so long must not be answered any more.
+GESTURE_MS = 200
 _NEVER_US = -(1 << 60)
 
 
@@ -18,6 +22,19 @@ class Foot:
         self._closed_us = 0
         self._last_us = 0
         self._is_closed = False
+        self._pauses: deque[tuple[int, int]] = deque(maxlen=8)
+
+    def stand_still(self, t_us: int, span_us: int) -> None:
+        """The processor looks at nothing for so long: a gesture is answered so much later."""
+        self._pauses.append((t_us, span_us))
+
+    def is_fresh(self, t_us: int) -> bool:
+        """May what happens now be the answer to the last gesture?"""
+        until_us = self.gesture_us + GESTURE_MS * 1000
+        for start_us, span_us in self._pauses:
+            if start_us <= until_us:
+                until_us = max(until_us, start_us + span_us + GESTURE_MS * 1000)
+        return self.gesture_us <= t_us <= until_us
 
     def forget(self) -> None:
         """The controller starts anew: what the foot did before is no gesture of this life."""

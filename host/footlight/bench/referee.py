@@ -12,13 +12,12 @@ from footlight.bench import events as ev
 from footlight.bench.bench import Bench
 from footlight.bench.books import Books
 from footlight.bench.events import Event
-from footlight.bench.foot import Foot
+from footlight.bench.foot import GESTURE_MS, Foot
 from footlight.bench.overheard import Overheard
 from footlight.errors import FootlightError
 from footlight_core import program as programs
 from footlight_core import run as runs
 
-GESTURE_MS = 200
 WINDOW_MS = 600_000
 # The watchdog's time, the display's slowest refresh, and some.
 SILENCE_MS = 6_000
@@ -45,6 +44,7 @@ class Referee:
         self._levels: dict[str, int] = {}
         self._exposures: deque[tuple[int, float]] = deque()  # (end [us], length [ms])
         self._risen_us = 0
+        self._still_until_us = 0  # the processor stands still, in the middle of what it does
         self._life = 0
         self._new_life()
         for event in bench.events:
@@ -113,7 +113,7 @@ class Referee:
 
     def _judge_foot(self, event: Event) -> None:
         foot = self._foot
-        if not 0 <= event.t_us - foot.gesture_us <= GESTURE_MS * 1000 or not foot.is_up:
+        if not foot.is_fresh(event.t_us) or not foot.is_up:
             by_message = event.t_us - self._heard.last_us() <= GESTURE_MS * 1000
             self._breach("I5" if by_message else "I2", "gate high and no foot was released shortly before")
         if foot.gestures < 2:
@@ -160,11 +160,15 @@ class Referee:
         make, rest = event.text.split(" ")
         self._foot.move(event.t_us, make == "1", rest == "1")
 
+    def _pause(self, event: Event) -> None:
+        self._foot.stand_still(event.t_us, event.value)
+        self._still_until_us = event.t_us + event.value
+
     def _record(self, event: Event) -> None:
         record = json.loads(event.text)
         if record["k"] == "boot":
             self._new_life()
-        if record["k"] == "cleared" and event.t_us - self._foot.gesture_us > GESTURE_MS * 1000:
+        if record["k"] == "cleared" and not self._foot.is_fresh(event.t_us):
             self._breach("I13", "a fault was left and no foot was released shortly before")
         self._books.write(record)
         if record["k"] == "begin" and self._books.wants_press(record):
@@ -185,6 +189,8 @@ class Referee:
         """What must hold once everything of one moment has been done."""
         if self._levels.get(ev.PUMP, 0) != self._levels.get(ev.GATE, 0):
             self._breach("I4", "gate and pump differ")
+        if self._t_us < self._still_until_us:
+            return  # the record of a step follows its white light
         reason = self._books.forbids_white() if self._levels.get(ev.WHITE) else ""
         if reason:
             self._levels[ev.WHITE] = 0  # said once
@@ -217,5 +223,6 @@ _JUDGES = {
     ev.RECORD: Referee._record,
     ev.FRAME: Referee._frame,
     ev.PEDAL: Referee._pedal,
+    ev.PAUSE: Referee._pause,
     ev.FELL: Referee._fell,
 } | dict.fromkeys(ev.ENDS, Referee._ends)

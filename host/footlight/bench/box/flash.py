@@ -17,6 +17,7 @@ _INIT = 1
 _COUNT = 4
 _SIZE = 5
 _ERASE = 6
+_FILLER = "/flash/filler"
 
 
 class _Faults:
@@ -24,6 +25,7 @@ class _Faults:
 
     def __init__(self):
         self.bad = ()
+        self.is_quiet = False
         self.torn = 0  # how much of the last operation happens [per cent]
         self._until_cut = -1
 
@@ -34,18 +36,43 @@ class _Faults:
 
     def command(self, words):
         # flash cut <how many operations from now> <per cent of it that happens> | flash bad <block>...
+        # | flash fill <blocks to leave free, -1 = as before>
         if words[0] == "cut":
             self._until_cut, self.torn = int(words[1]), int(words[2])
         elif words[0] == "bad":
             self.bad = tuple([int(word) for word in words[1:]])
+        elif words[0] == "fill":
+            self.fill(int(words[1]))
+
+    def fill(self, blocks_left):
+        """Somebody else's file; its writing is nothing that the firmware did, and is not told as such."""
+        self.is_quiet = True
+        try:
+            _fill(blocks_left)
+        except OSError as error:
+            # Full or worn before it was as full as wished.
+            _worlds.world.emit("filler", "ended by %d" % error.args[0])
+        self.is_quiet = False
+
+
+def _fill(blocks_left):
+    if "filler" in os.listdir("/flash"):
+        os.remove(_FILLER)
+    if blocks_left < 0:
+        return
+    with open(_FILLER, "wb") as file:
+        while os.statvfs("/flash")[3] > blocks_left:
+            file.write(b"\x00" * BLOCK_BYTES)
+            file.flush()
 
 
 _faults = _Faults()
 
 
-def begin():
-    """Put the command of this module in force."""
+def begin(bad):
+    """Put the command of this module in force. `bad`: blocks that keep nothing any more."""
     _worlds.world.commands["flash"] = _faults.command
+    _faults.bad = tuple(bad)
 
 
 class Flash:
@@ -62,7 +89,8 @@ class Flash:
 
     def writeblocks(self, block, buffer, offset=0):
         """Program bits: erased ones become what they are told."""
-        _worlds.world.emit("program", "%d %d %d" % (block, offset, len(buffer)))
+        if not _faults.is_quiet:
+            _worlds.world.emit("program", "%d %d %d" % (block, offset, len(buffer)))
         data = bytes(buffer)
         if block in _faults.bad:
             data = b"\x00" * len(data)
@@ -82,7 +110,8 @@ class Flash:
         return 0
 
     def _erase(self, block):
-        _worlds.world.emit("erase", str(block))
+        if not _faults.is_quiet:
+            _worlds.world.emit("erase", str(block))
         cut = _faults.cuts()
         bytes_to_go = BLOCK_BYTES * _faults.torn // 100 if cut else BLOCK_BYTES
         for offset in range(0, bytes_to_go, len(self._erased)):
@@ -113,14 +142,21 @@ def mount(path):
     device = Flash(path)
     if not fresh:
         try:
-            vfs.mount(vfs.VfsLfs2(device, progsize=PROGRAM_BYTES), "/flash")
+            vfs.mount(_files_on(device), "/flash")
         except OSError:
             fresh = True
     if fresh:
         _worlds.world.emit("format")
         vfs.VfsLfs2.mkfs(device, progsize=PROGRAM_BYTES)
-        vfs.mount(vfs.VfsLfs2(device, progsize=PROGRAM_BYTES), "/flash")
+        vfs.mount(_files_on(device), "/flash")
     os.chdir("/flash")
+
+
+def _files_on(device):
+    import vfs
+
+    # Without times of change: they would come from the computer's clock, and no run could be repeated.
+    return vfs.VfsLfs2(device, progsize=PROGRAM_BYTES, mtime=False)
 
 
 def enter(path):

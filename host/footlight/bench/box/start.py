@@ -8,6 +8,7 @@ import json
 import os
 import sys
 
+import chance
 import channel
 import flash
 import keyboard
@@ -21,8 +22,9 @@ def build(options, read_line, write):
     """Everything that is there before the firmware runs."""
     world = worlds.begin(read_line, write, options["start_us"])
     world.ticks_start_us = options["ticks_start_us"]
+    chance.begin(bytes(options["unique"]) + str(options["start_us"]).encode())
     machine.begin()
-    flash.begin()
+    flash.begin(options["bad_blocks"])
     machine.kbd_intr = keyboard.kbd_intr
     keyboard.begin()
     machine.names.update({int(number): name for number, name in options["names"].items()})

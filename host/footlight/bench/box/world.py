@@ -36,6 +36,7 @@ class World:
         self.commands["heap"] = self._heap
         self.commands["eat"] = self._eat
         self.commands["raise"] = self._raise
+        self.commands["pause"] = self._pause
         self.before_time_passes = []  # called before the clock moves on
         self.start_us = start_us
         self.ticks_start_us = 0
@@ -45,6 +46,9 @@ class World:
         self.hung = False
         self._eaten = []
         self.raised = None  # an exception that the next sleep raises
+        self._pause_us = 0  # how long the processor will stand still, and at which kind of event
+        self._pause_kind = ""
+        self._by_hardware = False
 
     def emit(self, kind, text=""):
         """Tell the driver of an event; wait for it if it asked to stop at this kind."""
@@ -55,6 +59,8 @@ class World:
             self.halt()
         elif len(self._lines) >= _FLUSH_LINES:
             self.flush()
+        if kind == self._pause_kind and not (self._halting or self._by_hardware):
+            self._stand_still()
 
     def flush(self):
         """Send what is collected."""
@@ -88,6 +94,8 @@ class World:
         while self.hung or (not self.awake and self.now_us < end_us):
             self._step(end_us)
         self.awake = False
+        if self._pause_us and not self._pause_kind:
+            self._stand_still()
         if self.raised:
             raised, self.raised = self.raised, None
             raise raised
@@ -132,7 +140,9 @@ class World:
         self.now_us = max(self.now_us, self._next_us(end_us))
         if self._agenda and self._agenda[0][0] <= self.now_us:
             entry = self._agenda.pop(0)
+            self._by_hardware = True
             entry[2](entry[3])
+            self._by_hardware = False
         elif self.now_us >= self.limit_us and (self.hung or self.now_us < end_us):
             self.halt()
 
@@ -170,6 +180,17 @@ class World:
     def _raise(self, words):
         self.raised = ValueError("raised by the bench")
         self.awake = True
+
+    def _pause(self, words):
+        # pause <us> [kind of event]: as a long garbage collection does, now or where that event comes about.
+        self._pause_us = int(words[0])
+        self._pause_kind = words[1] if len(words) > 1 else ""
+        self.awake = self.awake or not self._pause_kind
+
+    def _stand_still(self):
+        span_us, self._pause_us, self._pause_kind = self._pause_us, 0, ""
+        self.emit("pause", str(span_us))
+        self.spend_us(span_us)
 
     def _hang(self, words):
         self.hung = True
