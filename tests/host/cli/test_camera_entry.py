@@ -63,6 +63,15 @@ def test_a_sheet_that_was_taken_back_is_not_there(day: Day):
     assert day.json("sheet 50")["camera"]["planned_s"] == 5
 
 
+def test_the_sheet_that_stands_is_the_one_that_comes_home(day: Day):
+    day.asked("expose 50 --planned '4 s'")
+    day.asked("expose 50 --planned '5 s' --new")
+    day.asked("undo")
+    day.home(*dry(50, 50, run=2))
+    story = day.json("sheet 50")
+    assert (story["camera"]["planned_s"], len(story["runs"])) == (4, 1)
+
+
 def test_the_first_sheet_of_a_new_notebook(tmp_path, monkeypatch: pytest.MonkeyPatch):
     monkeypatch.setenv("FOOTLIGHT_NOTEBOOK", str(tmp_path / "new" / "notebook.sqlite"))
     new = Day(tmp_path / "new" / "notebook.sqlite")
@@ -89,6 +98,7 @@ def test_several_controllers(day: Day):
         day.asked("expose 60 --planned '4 s' --controller box-2")
         day.asked("undo")
     day.asked("expose 60 --planned '4 s' --controller box-2")
+    assert day.json("sheet 60 --controller box-2")["runs"] == []
     day.home(*dry(60, 60, run=2))
     day.home(*dry(60, 60, run=2), controller="box-2")
     assert day.json("sheet 60 --controller box-2")["camera"]["planned_s"] == 4

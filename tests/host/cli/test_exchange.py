@@ -55,6 +55,7 @@ ENTERED = (
     "expose 99 --planned '4 s'",
     "session name evening",
     "write 41 --verdict good --paper A",
+    "write 41 even blacks",
     "write 41 taken back",
     "undo",
 )
@@ -93,7 +94,9 @@ def test_every_table_goes_out_and_back(tmp_path: Path, everything: list[str]):
     run("restore", out, "--notebook", new)
     run("export", again, "--notebook", new)
     assert json.loads(again.read_text("utf-8")) == json.loads(out.read_text("utf-8"))
-    for words in (["chairs"], ["foams"], ["baryta"], ["taken"]):
+    # 'even': a session's name and, later, a note; the newest first, also out of a restore.
+    assert [one["kind"] for one in json.loads(run("search", "even", "--json").output)] == ["note", "session"]
+    for words in (["chairs"], ["foams"], ["baryta"], ["even"], ["taken"]):
         found = run("search", *words, "--json").output
         assert run("search", *words, "--json", "--notebook", new).output == found
         assert (found == "[]\n") == (words == ["taken"])

@@ -81,12 +81,14 @@ def test_verdicts_and_baths_stand_beside(day: Day):
 
     with notebook(day.path, writing=True) as connection:
         connection.execute(with_bath, (EVENING - 3600,))
+        found = "INSERT INTO bath_findings VALUES (?, 1, 1, 'clearing', ?, '', ?)"
+        connection.executemany(found, [(1, 30.0, EVENING - 100), (2, 60.0, EVENING + 9000)])
     shown = day.json("session show")
     assert shown["verdicts"] == {"41": "good"}
     assert [(bath["name"], bath["made_from"]) for bath in shown["baths"]] == [("developer", "stock 1+9")]
     assert "developer: stock 1+9, mixed 2026-03-01 17:00" in day.asked("session show")
     # The run began eight seconds after the hour: the bath was an hour old, and the sheet says so.
-    assert "baths: developer 1.0 h old" in day.asked("sheet 41")
+    assert "baths: developer 1.0 h old, clears in 30 s\n" in day.asked("sheet 41")
 
 
 @pytest.mark.parametrize(
