@@ -54,8 +54,8 @@ def command(
 
     if target.suffix.lower() not in (".tif", ".tiff"):
         raise InputError(f"TARGET: '{target.name}' must end in .tif")
-    if not 150 <= ppi <= 2400:
-        raise InputError(f"--ppi: {ppi:g}; allowed is 150 to 2400")
+    if not 150 <= ppi <= 1200:
+        raise InputError(f"--ppi: {ppi:g}; allowed is 150 to 1200")
     if kind == "print":
         said = sample.write_print(target, ppi, seed)
     else:
