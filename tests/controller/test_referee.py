@@ -138,7 +138,8 @@ def test_a_light_after_a_message_and_no_foot(tmp_path: Path):
     with Bench(tmp_path) as bench:
         bench.switch_on()
         referee = watch(bench, stops=False)
-        bench.heard.append((1_020_000, b"lamp on"))
+        for ear in bench.ears:
+            ear(1_020_000, b"lamp on")
         for event in [*READY, *tap(700), *light(1030, 1000)]:
             referee.hear(event)
     assert [line for line in referee.broken if ": I5: " in line]

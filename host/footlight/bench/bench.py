@@ -9,6 +9,7 @@ import runpy
 import threading
 from collections.abc import Callable
 from pathlib import Path
+from typing import ClassVar
 
 from footlight.bench import events as ev
 from footlight.bench.events import Event
@@ -25,6 +26,7 @@ _SCRATCH_WORDS = 8
 _POWERED_UP, _BITTEN = 1, 3
 
 Listener = Callable[[Event], None]
+Ear = Callable[[int, bytes], None]
 
 
 class Bench:
@@ -35,6 +37,8 @@ class Bench:
     the pedal each 10 ms as on the chip, False = it wakes when an input changes. `firmware`: other folders
     than this tool's own.
     """
+
+    watchers: ClassVar[list[Callable[["Bench"], object]]] = []  # called with every bench that is made
 
     def __init__(
         self,
@@ -51,7 +55,8 @@ class Bench:
         self.interpreter = interpreter or best_interpreter()
         self.events: list[Event] = []
         self.listeners: list[Listener] = []
-        self.heard: list[tuple[int, bytes]] = []  # all that the computer has said: (when [us], bytes)
+        self.heard: list[tuple[int, bytes]] = []  # what the computer has said: (when [us], bytes)
+        self.ears: list[Ear] = []  # told of it as it comes
         self.panel = Panel()
         self.lock = threading.RLock()
         self.now_us = 0
@@ -71,6 +76,8 @@ class Bench:
         self._scratch = [0] * _SCRATCH_WORDS
         self._stream = BenchStream(self)
         self.contacts(False, True)
+        for watch in Bench.watchers:
+            watch(self)
 
     def __enter__(self) -> "Bench":
         return self
@@ -212,6 +219,13 @@ class Bench:
         """The cable to the computer."""
         return self._stream
 
+    def forget_past(self) -> None:
+        """What has happened is kept no longer, so that a long evening does not fill the memory; whoever
+        listens has heard it. A referee can only be called before."""
+        with self.lock:
+            del self.events[:-1]
+            self.heard.clear()
+
     # -- for the stream ----------------------------------------------------------------------------
 
     def give_bytes(self, data: bytes) -> None:
@@ -220,6 +234,8 @@ class Bench:
             if not self._process:
                 return
             self.heard.append((self.now_us, data))
+            for ear in self.ears:
+                ear(self.now_us, data)
             # A Ctrl-C where it is allowed empties what came before it and stops the program.
             if self.keyboard and b"\x03" in data:
                 self._command("interrupt")

@@ -11,6 +11,7 @@ from footlight.bench import keys
 from footlight.bench.bench import Bench
 from footlight.bench.pace import Pace
 from footlight.bench.scene import Scene, Told
+from footlight.errors import FootlightError
 
 TAP_MS = 150
 LONG_MS = 1500
@@ -39,6 +40,7 @@ class Desk:
     foot_down: bool = False
     presses: int = 0
     ended: threading.Event = field(default_factory=threading.Event)
+    broken: FootlightError | None = None  # what a word on the standard input has brought about
 
     def press(self) -> None:
         """The foot goes down."""
@@ -125,6 +127,8 @@ def tell(desk: Desk, write: Callable[[Told], None]) -> None:
     for _ in desk.moments():
         for told in desk.scene.take_told():
             write(told)
+    if desk.broken:
+        raise desk.broken
 
 
 def _obey(desk: Desk, stroke: keys.Stroke) -> None:
@@ -150,7 +154,11 @@ def _listen(desk: Desk) -> None:
     words |= {"power": desk.power, "end": desk.end}
     for word in _words():
         if word in words:
-            words[word]()
+            try:
+                words[word]()
+            except FootlightError as error:
+                desk.broken = error  # raised where the desk is left, not in this thread
+                desk.end()
         elif word:
             print(f"'{word}' is no word here; there are: {', '.join(words)}", file=sys.stderr)
 

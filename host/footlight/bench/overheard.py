@@ -1,49 +1,48 @@
 """What the referee overhears of the cable: which programs have been brought to the controller."""
 
 import hashlib
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
+from footlight.bench.bench import Bench
 from footlight_core import program as programs
 from footlight_core import records, wire
 from footlight_core.errors import CoreError
 
-if TYPE_CHECKING:
-    from footlight.bench.bench import Bench
+_NEVER_US = -(1 << 60)
+_MOST_PROGRAMS = 64  # far more than slots and runs under way; an older one is judged by its records alone
 
 
 class Overheard:
-    """Reads the computer's side of the cable, as late as it is asked."""
+    """Reads the computer's side of the cable, what was said before as well."""
 
-    def __init__(self, bench: "Bench") -> None:
-        self._bench = bench
-        self._read = 0
+    def __init__(self, bench: Bench) -> None:
+        self._said_us = _NEVER_US
         self._lines = wire.LineBuffer()
         self._uploads: dict[int, bytearray] = {}
         self._commits: set[str] = set()
         self._programs: dict[str, dict[str, Any]] = {}
+        for t_us, data in bench.heard:
+            self._hear(t_us, data)
+        bench.ears.append(self._hear)
 
     def last_us(self) -> int:
         """When the computer last said anything [us]; long ago if it never did."""
-        return self._bench.heard[-1][0] if self._bench.heard else -(1 << 60)
+        return self._said_us
 
     def committed(self, sha: str) -> bool:
         """Was a program whose SHA-256 begins like this ever asked to be committed?"""
-        self._catch_up()
         return sha in self._commits
 
     def program(self, sha: str) -> dict[str, Any] | None:
         """The checked program whose SHA-256 begins like this, if all of it was overheard."""
-        self._catch_up()
         return self._programs.get(sha)
 
-    def _catch_up(self) -> None:
-        heard = self._bench.heard
-        while self._read < len(heard):
-            for byte in heard[self._read][1]:
-                line = self._lines.feed(byte)
-                if line:
-                    self._take(line)
-            self._read += 1
+    def _hear(self, t_us: int, data: bytes) -> None:
+        self._said_us = t_us
+        for byte in data:
+            line = self._lines.feed(byte)
+            if line:
+                self._take(line)
 
     def _take(self, line: bytes) -> None:
         message, _ = wire.decode(line)
@@ -73,5 +72,8 @@ class Overheard:
         # A longer upload of the same slot may lie beneath: every prefix of it that ends an object is tried.
         for length in range(len(upload), 0, -1):
             if upload[length - 1] == 0x7D and hashlib.sha256(upload[:length]).hexdigest() == sha:
+                self._programs.pop(short, None)
                 self._programs[short] = programs.parse(upload[:length])
-                return
+                break
+        while len(self._programs) > _MOST_PROGRAMS:
+            del self._programs[next(iter(self._programs))]

@@ -52,7 +52,9 @@ class Referee:
         bench.listeners.append(self.hear)
 
     def hear(self, event: Event) -> None:
-        """Judge one event."""
+        """Judge one event. After a breach that stopped the run there is nothing more to judge."""
+        if self._stops and self.broken:
+            return
         if event.t_us > self._t_us:
             self._settle()
         self._t_us = event.t_us
@@ -69,6 +71,8 @@ class Referee:
 
     def finish(self) -> None:
         """Judge what only the end shows: a loop that has stood still and nobody noticed."""
+        if self._stops and self.broken:
+            return
         self._settle()
         self._t_us = max(self._t_us, self._bench.now_us)
         self._watch_silence()

@@ -64,8 +64,7 @@ class Scene:
         """What happened since the last look."""
         with self._bench.lock:
             told, self.told = self.told, []
-            # Nobody reads the bench's own list here, and a long evening would fill the memory.
-            del self._bench.events[:-1]
+            self._bench.forget_past()
         return told
 
     def room(self) -> Room:

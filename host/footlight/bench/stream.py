@@ -4,19 +4,38 @@ Reading grants time to the controller in small steps until something has come, s
 over this stream with no wall clock involved.
 """
 
-import typing
-
-if typing.TYPE_CHECKING:
-    from footlight.bench.bench import Bench
+from typing import Protocol
 
 READ_WAIT_MS = 50
 _STEP_MS = 5
 
 
+class Far(Protocol):
+    """The controller's end of the cable."""
+
+    now_us: int
+
+    def run_for(self, span_ms: float) -> None:
+        """Let time pass [ms]."""
+        ...
+
+    def give_bytes(self, data: bytes) -> None:
+        """Bytes from the computer arrive now."""
+        ...
+
+    def take_bytes(self) -> bytes:
+        """What the firmware has sent since the last look."""
+        ...
+
+    def stall(self, stalled: bool) -> None:
+        """The cable takes nothing more from the firmware, or does again."""
+        ...
+
+
 class BenchStream:
     """A byte stream with `write`, `read` and `close`."""
 
-    def __init__(self, bench: "Bench") -> None:
+    def __init__(self, bench: Far) -> None:
         self.name = "bench"
         self._bench = bench
         self._waiting = bytearray()

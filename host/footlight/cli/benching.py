@@ -16,6 +16,7 @@ from footlight import examples, sequence, settings
 from footlight.bench import Bench, live
 from footlight.bench.claim import claimed
 from footlight.bench.pace import Pace
+from footlight.bench.referee import watch
 from footlight.bench.room import Tray
 from footlight.bench.scene import SHA_CHARS, Known, Scene, Told
 from footlight.bench.serve import TCP, best_kind, serving
@@ -63,6 +64,7 @@ def work(
     """The bench from switching on to its end."""
     compiled = [_compiled(file) for file in files or map(examples.path, examples.NAMES)]
     with claimed(folder), _ended_by_signals(), Bench(folder, interpreter) as bench:
+        watch(bench, f"seed 1, the flash in {folder}, the pedal as just told")
         bench.switch_on()
         _send(bench, folder, compiled, only_if_empty=not files)
         scene = Scene(bench, {one.sha256[:SHA_CHARS]: _known(one) for one in compiled})

@@ -1,19 +1,22 @@
 """Journal to notebook, in the one order that loses nothing: read, commit, then acknowledge."""
 
-from dataclasses import dataclass
+import sqlite3
+from dataclasses import asdict, dataclass
 from pathlib import Path
 
 from footlight.cli.numbers import spans
 from footlight.link import journal
 from footlight.link.channel import Channel
-from footlight.notebook import bring, paper_home
+from footlight.notebook import bring, paper_home, sheets
 from footlight.notebook.book import notebook
+from footlight.report import aftermath
 
 
 @dataclass(frozen=True)
 class Home:
     """What was brought. `missing`: numbers of records that nobody has any more. `behind`: the controller's
-    journal ends before the notebook's, at this number (else None). `papers`: the sheets' paper, filled in."""
+    journal ends before the notebook's, at this number (else None). `papers`: the sheets' paper, filled in.
+    `aftermath`: of each sheet with which something went wrong, what is to be done."""
 
     controller: str
     brought: bring.Brought
@@ -21,6 +24,7 @@ class Home:
     behind: int | None
     acknowledged: bool
     papers: paper_home.Filled
+    aftermath: dict[int, list[aftermath.Advice]]
 
 
 def bring_home(channel: Channel, book: Path, now_s: int) -> Home:
@@ -39,9 +43,22 @@ def bring_home(channel: Channel, book: Path, now_s: int) -> Home:
         if brought.last and acknowledged:
             bring.note_kept(connection, epoch, brought.last)
         papers = paper_home.fill_in(connection, epoch, brought.sheets, now_s)
+        after = _aftermath(connection, greeting.id, brought)
     missing = (first, reach.first - 1) if reach.first > first else None
     behind = reach.last if reach.last < first - 1 else None
-    return Home(greeting.id, brought, missing, behind, acknowledged, papers)
+    return Home(greeting.id, brought, missing, behind, acknowledged, papers, after)
+
+
+def _aftermath(
+    connection: sqlite3.Connection, controller: str, brought: bring.Brought
+) -> dict[int, list[aftermath.Advice]]:
+    found = {}
+    for number in sorted(brought.sheets):
+        story = sheets.story(connection, sheets.find(connection, number, controller))
+        advice = [one for part in story.runs if part.run in brought.runs for one in aftermath.of_run(part)]
+        if advice:
+            found[number] = advice
+    return found
 
 
 def lines(home: Home) -> list[str]:
@@ -50,6 +67,9 @@ def lines(home: Home) -> list[str]:
     count = f"{brought.new} new record{'' if brought.new == 1 else 's'}"
     said = [f"{count} from controller {home.controller}{_of(brought)}"]
     said += _papers(home.papers)
+    said += [
+        f"sheet {sheet}: {advice.text}" for sheet, all_of_it in home.aftermath.items() for advice in all_of_it
+    ]
     if brought.damaged:
         said.append(f"damaged on the controller, kept as they are: records {spans(brought.damaged)}")
     if brought.unknown:
@@ -92,6 +112,7 @@ def as_dict(home: Home) -> dict[str, object]:
         "acknowledged": home.acknowledged,
         "papers": home.papers.given,
         "papers_short": home.papers.short,
+        "aftermath": {sheet: [asdict(one) for one in advice] for sheet, advice in home.aftermath.items()},
     }
 
 

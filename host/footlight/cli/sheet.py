@@ -8,8 +8,8 @@ import click
 
 from footlight.cli.layout import bath_text, columns, light_text, range_text, signed_text, when_text
 from footlight.cli.options import json_option, notebook_option, print_json
-from footlight.meanings import fault_text
 from footlight.notebook.sheets import BathRow, LightRow, RunPart, Story
+from footlight.report import aftermath
 
 RUN_HEAD = ["step", "what", "planned", "given", "difference", "how"]
 _HOW = {
@@ -114,7 +114,8 @@ def part_lines(part: RunPart, arithmetic: bool) -> list[str]:
         lines.append(
             f"  The sequence {part.sha[:8]} was not sent from this notebook: planned baths are not known."
         )
-    lines += [f"  fault: {fault_text(code)}" for code in part.faults]
+    lines += [f"  look: {advice.text}" for advice in aftermath.of_steps(part)]
+    lines += [f"  fault: {advice.text}" for advice in aftermath.of_faults(part)]
     if arithmetic:
         lines += [f"  {line}" for line in part.arithmetic.splitlines()]
     return lines
@@ -183,7 +184,9 @@ def _as_dict(story: Story) -> dict[str, object]:
         "controller": story.controller,
         "epoch": story.epoch,
         "runs": [
-            asdict(part) | {"rows": [{"light": isinstance(row, LightRow)} | asdict(row) for row in part.rows]}
+            asdict(part)
+            | {"rows": [{"light": isinstance(row, LightRow)} | asdict(row) for row in part.rows]}
+            | {"aftermath": [asdict(advice) for advice in aftermath.of_run(part)]}
             for part in story.runs
         ],
     }

@@ -13,9 +13,9 @@ from footlight.cli.layout import light_text
 from footlight.link import find
 from footlight.link.channel import Channel
 from footlight.link.errors import LinkError, PortError, SilentError
-from footlight.meanings import fault_text
 from footlight.notebook import programs
 from footlight.notebook.book import notebook
+from footlight.report import aftermath
 
 _NO_RUN = ("idle", "pick", "done", "focus", "focus lit")
 _OUTSIDE = {
@@ -109,9 +109,12 @@ def lines_of(moment: Moment) -> list[str]:
     status = moment.status
     lines = [_where(moment)]
     if status["fault"]:
-        lines.append(f"FAULT: {fault_text(status['fault'])}; acknowledge it at the controller")
+        advice = aftermath.of_fault(status["fault"])
+        lines.append(f"FAULT: {advice.happened}; acknowledge it at the controller")
+        lines += [line for line in (advice.do, advice.check) if line]
     elif status["state"] == "broken":
         lines.append("the run was cut off here: go on with it, or leave it, at the controller")
+        lines.append("the display says how much light was given at least and at most; in doubt, give less")
     elif status["state"] in ("lit", "focus lit"):
         lines.append(f"lamp ON for {light_text(status['gate_ms'])}")
     elif status["state"] == "held":

@@ -22,6 +22,11 @@ STEPS = [
 SHA = "0123456789abcdef"
 
 
+@pytest.fixture(autouse=True)
+def referee() -> None:
+    """None: records are invented here."""
+
+
 def picture(room: Room, columns: int, lines: int) -> list[str]:
     console = Console(width=columns, height=lines, color_system=None, force_terminal=False, record=True)
     with console.capture() as caught:
