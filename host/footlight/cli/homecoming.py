@@ -66,7 +66,7 @@ def lines(home: Home) -> list[str]:
     brought = home.brought
     count = f"{brought.new} new record{'' if brought.new == 1 else 's'}"
     said = [f"{count} from controller {home.controller}{_of(brought)}"]
-    said += _papers(home.papers)
+    said += paper_lines(home.papers)
     said += [
         f"sheet {sheet}: {advice.text}" for sheet, all_of_it in home.aftermath.items() for advice in all_of_it
     ]
@@ -116,7 +116,8 @@ def as_dict(home: Home) -> dict[str, object]:
     }
 
 
-def _papers(filled: paper_home.Filled) -> list[str]:
+def paper_lines(filled: paper_home.Filled) -> list[str]:
+    """What a person is told of the paper that was filled in."""
     said = [
         f"paper {name}, which is in use, for {spans(numbers)}: "
         "'footlight write NUMBER --paper NAME' corrects one"
