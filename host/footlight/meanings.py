@@ -13,7 +13,7 @@ REFUSALS = {
     "bad_params": "a parameter is missing, unknown or out of range",
     "greet_first": "this session is not known: say hello first",
     "versions": "the two sides are of different make; only the journal can be read",
-    "busy": "a run is under way: finish or leave it at the pedal",
+    "busy": "a run or the set-up light is under way: finish or leave it at the pedal",
     "no_upload": "no upload of that slot is under way",
     "bad_offset": "the bytes before that offset have not arrived",
     "bad_hash": "what arrived is not what was announced",
