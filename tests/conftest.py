@@ -1,7 +1,8 @@
 """What holds for all tests.
 
 Every bench is judged by the referee, also where the test is about something else. The settings of whoever
-runs the tests have no part in them; tests of settings name a file of their own.
+runs the tests have no part in them; tests of settings name a file of their own. Nor has their notebook: what
+a test keeps without naming one goes into a folder of the tests' own.
 """
 
 import os
@@ -23,3 +24,9 @@ def referee(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch):
     yield found
     for one in found:
         one.finish()
+
+
+@pytest.fixture(autouse=True)
+def own_data(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Where the platform's folder for data follows the XDG rules; elsewhere tests must name a notebook."""
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path_factory.getbasetemp() / "data"))
