@@ -20,7 +20,7 @@ from footlight.bench.referee import watch
 from footlight.bench.room import Tray
 from footlight.bench.scene import SHA_CHARS, Known, Scene, Told
 from footlight.bench.serve import TCP, best_kind, serving
-from footlight.cli import sending
+from footlight.cli import sending, terminal
 from footlight.cli.options import hint, is_quiet
 from footlight.link import slots
 from footlight.link.channel import Channel
@@ -130,7 +130,8 @@ def _ended_by_signals() -> Iterator[None]:
 
 def _work_at(desk: live.Desk, shown: str) -> None:
     if shown == PICTURE:
-        live.show(desk)
+        with terminal.free(sys.stdout):
+            live.show(desk)
     else:
         live.tell(desk, _as_json if shown == JSON else _as_line)
 

@@ -90,8 +90,10 @@ def _shown(as_json: bool) -> Iterator[tuple[Any, Any]]:
     from rich.console import Console
     from rich.progress import BarColumn, DownloadColumn, Progress, TextColumn
 
+    from footlight.cli.terminal import free
+
     columns = (TextColumn("{task.description}"), BarColumn(), DownloadColumn())
-    with Progress(*columns, console=Console(stderr=True), transient=True) as bar:
+    with free(sys.stderr), Progress(*columns, console=Console(stderr=True), transient=True) as bar:
         task = bar.add_task("", total=None)
         yield (
             lambda text: bar.update(task, description=text),

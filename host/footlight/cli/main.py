@@ -8,6 +8,7 @@ from typing import NoReturn, TextIO
 import click
 
 from footlight import __version__
+from footlight.cli import terminal
 from footlight.cli.table import QUIET_OPTION, Rows, Table
 from footlight.errors import FootlightError
 
@@ -92,8 +93,9 @@ group.params.append(QUIET_OPTION)
 
 def run() -> None:
     """Entry point: the only place where an error becomes one line and an exit code."""
-    _write_anything(sys.stdout)
-    _write_anything(sys.stderr)
+    for stream in (sys.stdout, sys.stderr):
+        _write_anything(stream)
+        terminal.guard(stream)
     try:
         sys.exit(group.main(prog_name="footlight", standalone_mode=False))
     except FootlightError as error:
@@ -103,6 +105,11 @@ def run() -> None:
         _end(f"{error.format_message()} See '{where} --help'.", error.exit_code)
     except click.ClickException as error:
         _end(error.format_message(), error.exit_code)
+    except OSError as error:
+        # A path that no system call takes, a disk that fails: nothing of it is the tool's own mistake.
+        if error.filename is None:
+            raise
+        _end(f"{error.filename}: {(error.strerror or 'cannot be used').lower()}; name another file", 1)
     except click.Abort:
         _end("stopped", 130)
 

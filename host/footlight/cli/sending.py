@@ -7,6 +7,7 @@ from pathlib import Path
 
 import click
 
+from footlight.cli.terminal import free
 from footlight.link import upload
 from footlight.link.channel import Channel
 from footlight.notebook import programs
@@ -56,7 +57,7 @@ def progress_bar(shown: bool) -> Iterator[upload.Progress]:
     if not shown:
         yield lambda sent, total: None
         return
-    with click.progressbar(length=1, label="sending", file=sys.stderr) as bar:
+    with free(sys.stderr), click.progressbar(length=1, label="sending", file=sys.stderr) as bar:
 
         def tell(sent: int, total: int) -> None:
             bar.length = total

@@ -8,6 +8,7 @@ from rich.style import Style
 from rich.table import Table
 from rich.text import Text
 
+from footlight.cli.terminal import plain
 from footlight.cli.watching import Moment, lines_of
 
 # Red alone, far below full: what a screen can do against stray light, which is not enough.
@@ -20,10 +21,12 @@ def picture(moment: Moment | str, dim: bool) -> RenderableType:
     """The whole screen for one moment, or for a controller that is away."""
     style = _DIM if dim else _PLAIN
     if isinstance(moment, str):
-        body: RenderableType = Text(f"away: {moment}", style=style)
+        body: RenderableType = Text(plain(f"away: {moment}"), style=style)
     else:
         body = Group(
-            *[Text(line, style=style) for line in lines_of(moment)], *_bar(moment, dim), _steps(moment, dim)
+            *[Text(plain(line), style=style) for line in lines_of(moment)],
+            *_bar(moment, dim),
+            _steps(moment, dim),
         )
     return Layout(Align.center(body, vertical="middle", style=style))
 
@@ -55,5 +58,7 @@ def _steps(moment: Moment, dim: bool) -> RenderableType:
     for number, step in enumerate(moment.planned, 1):
         here = number == moment.status["step"]
         style = (_DIM if here else _LESS) if dim else Style(bold=here, dim=not here)
-        table.add_row(Text("▸" if here else " ", style), Text(f"{number}", style), Text(step["name"], style))
+        table.add_row(
+            Text("▸" if here else " ", style), Text(f"{number}", style), Text(plain(step["name"]), style)
+        )
     return table

@@ -1,6 +1,7 @@
 """Polling a controller's status and showing it, in lines or as a live picture."""
 
 import json
+import sys
 import time
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
@@ -10,6 +11,7 @@ from typing import Any
 import click
 
 from footlight.cli.layout import light_text
+from footlight.cli.terminal import free
 from footlight.link import find
 from footlight.link.channel import Channel
 from footlight.link.errors import LinkError, PortError, SilentError
@@ -197,7 +199,7 @@ def show_live(source: Source, dim: bool) -> None:
     from footlight.cli.watch_picture import picture
 
     console = Console()
-    with Live(console=console, screen=True, auto_refresh=False) as live:
+    with free(sys.stdout), Live(console=console, screen=True, auto_refresh=False) as live:
         try:
             for moment in source.moments():
                 live.update(picture(moment, dim), refresh=True)

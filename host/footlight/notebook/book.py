@@ -61,7 +61,9 @@ def _open(path: Path, writing: bool) -> sqlite3.Connection:
         if not writing:
             raise NotebookError(f"{path}: no notebook there yet; 'footlight collect' makes it")
         path.parent.mkdir(parents=True, exist_ok=True)
-    elif path.is_file() and path.stat().st_size == 0:
+    elif not path.is_file():
+        raise NotebookError(f"{path}: a folder or a device, which cannot be opened as a notebook; name a file")
+    elif path.stat().st_size == 0:
         raise NotebookError(
             f"{path}: an empty file, no notebook; restore a back-up, or delete it to begin anew"
         )

@@ -44,7 +44,9 @@ def _take(connection: sqlite3.Connection, version: int, sql: str) -> None:
         connection.execute(f"PRAGMA user_version = {version}")
         connection.execute("COMMIT")
     except BaseException:
-        connection.execute("ROLLBACK")
+        # A file that cannot be written has ended the transaction by itself.
+        if connection.in_transaction:
+            connection.execute("ROLLBACK")
         raise
 
 

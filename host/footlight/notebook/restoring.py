@@ -41,7 +41,7 @@ def read_json(path: Path) -> Exported:
     """An exported file. Raises NotebookError, one line, for anything else."""
     try:
         found = json.loads(path.read_text("utf-8"))
-    except (OSError, ValueError) as error:
+    except (OSError, ValueError, RecursionError) as error:
         raise NotebookError(f"{path}: cannot be read as an exported notebook ({error})") from error
     if not isinstance(found, dict) or found.get("format") != FORMAT or not _is_tables(found.get("tables")):
         raise NotebookError(f"{path}: no exported notebook; 'footlight export' makes one")

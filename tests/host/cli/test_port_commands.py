@@ -113,7 +113,7 @@ def test_what_went_wrong_with_the_journal_is_said(box: Box, book: Path):
         "6 new records from controller box-1",
         "damaged on the controller, kept as they are: records 6",
         "records 1–3 are no longer on the controller: another notebook has them",
-        "a run is under way: the controller keeps its records until the next 'footlight collect'",
+        "the controller is busy at the pedal: it keeps its records until the next 'footlight collect'",
     ]
     box.journal.lines = {number: line for number, line in box.journal.lines.items() if number < 8}
     assert "the controller's journal ends at record 7" in home_of(box, book)[1]
