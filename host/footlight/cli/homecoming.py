@@ -91,7 +91,9 @@ def lines(home: Home) -> list[str]:
             f"the controller's journal ends at record {home.behind}, before the notebook's: it lost its end"
         )
     if not home.acknowledged:
-        said.append("the controller is busy at the pedal: it keeps its records until the next 'footlight collect'")
+        said.append(
+            "the controller is busy at the pedal: it keeps its records until the next 'footlight collect'"
+        )
     return said
 
 

@@ -62,7 +62,9 @@ def _open(path: Path, writing: bool) -> sqlite3.Connection:
             raise NotebookError(f"{path}: no notebook there yet; 'footlight collect' makes it")
         path.parent.mkdir(parents=True, exist_ok=True)
     elif not path.is_file():
-        raise NotebookError(f"{path}: a folder or a device, which cannot be opened as a notebook; name a file")
+        raise NotebookError(
+            f"{path}: a folder or a device, which cannot be opened as a notebook; name a file"
+        )
     elif path.stat().st_size == 0:
         raise NotebookError(
             f"{path}: an empty file, no notebook; restore a back-up, or delete it to begin anew"
