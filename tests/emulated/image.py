@@ -30,7 +30,8 @@ def file_system(files: Mapping[str, bytes]) -> bytes:
 def script(source: str, *modules: str) -> bytes:
     """A file system with our modules (such as "controller/lamp") and this main.py."""
     files = {"boot.py": (FIRMWARE / "boot.py").read_bytes(), "main.py": source.encode()}
-    for module in modules:
+    # The one line of the core that every part takes its numbers' `const` from.
+    for module in (*modules, "footlight_core/__init__"):
         files[f"{module}.mpy"] = compiled(f"{module}.py")
     return file_system(files)
 

@@ -40,7 +40,7 @@ class Told(guard.Guard):
     def free_heap(self):
         free = super().free_heap()
         print("HEAP", free, free + gc.mem_alloc())
-        self.last_ms = 0
+        self.last_ms = self.longest_ms = 0
         return free
     def feed_for_writing(self):
         super().feed_for_writing()
