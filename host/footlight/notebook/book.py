@@ -5,6 +5,7 @@ keeps the newest pages in a second file, and a printer who copies only the first
 """
 
 import sqlite3
+import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -65,7 +66,7 @@ def _open(path: Path, writing: bool) -> sqlite3.Connection:
         raise NotebookError(
             f"{path}: a folder or a device, which cannot be opened as a notebook; name a file"
         )
-    elif path.stat().st_size == 0:
+    elif _stays_empty(path):
         raise NotebookError(
             f"{path}: an empty file, no notebook; restore a back-up, or delete it to begin anew"
         )
@@ -77,6 +78,16 @@ def _open(path: Path, writing: bool) -> sqlite3.Connection:
         connection.close()
         raise
     return connection
+
+
+def _stays_empty(path: Path) -> bool:
+    # Another program may be making it at this moment.
+    until_s = time.monotonic() + BUSY_WAIT_S
+    while path.stat().st_size == 0:
+        if time.monotonic() > until_s:
+            return True
+        time.sleep(0.02)
+    return False
 
 
 def _connect(path: Path, mode: str) -> sqlite3.Connection:

@@ -38,6 +38,10 @@ def migrate(connection: sqlite3.Connection, up_to: int | None = None) -> int:
 def _take(connection: sqlite3.Connection, version: int, sql: str) -> None:
     connection.execute("BEGIN IMMEDIATE")
     try:
+        if version_of(connection) >= version:
+            # Another program has just taken it.
+            connection.execute("ROLLBACK")
+            return
         for statement in statements(sql):
             connection.execute(statement)
         connection.execute(f"PRAGMA application_id = {APPLICATION_ID}")
