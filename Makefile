@@ -3,7 +3,7 @@ PYTHON ?= python3
 BIN := .venv/bin
 READY := .venv/.ready
 
-.PHONY: demo test lint bench soak wheel clean
+.PHONY: demo test lint bench soak pages wheel clean
 
 demo: .venv/.demo
 	$(BIN)/footlight demo --folder build/demo
@@ -21,6 +21,10 @@ bench: $(READY)
 
 soak: $(READY)
 	$(BIN)/python -m tests.soak
+
+# Reference pages, state diagram, screens: whatever is made from the code.
+pages: $(READY)
+	$(BIN)/python docs/make_all.py
 
 wheel: $(READY)
 	$(BIN)/python -m pip wheel --quiet --no-deps --wheel-dir dist .
