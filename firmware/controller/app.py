@@ -73,6 +73,7 @@ class App:
         self._screen_ms = 0
         self._keys_on = True
         self._applied = 0  # effects already carried out
+        self._number = NEVER_MS  # of the record that is being written
         self._trouble = st.NO_FAULT  # met while effects were applied
         self._errors = 0
         self._more_bytes = False
@@ -121,8 +122,17 @@ class App:
 
     def _start(self):
         now_ms = self._clock.now_ms()
-        boot_run.begin(self.seq, self._store, self._journal, self._guard, now_ms, _MS_NOTED)
+        try:
+            self._begin(now_ms)
+        except StorageError:
+            raise
+        except Exception:  # noqa: BLE001 - an error of the moment must not hide a run that was cut off
+            gc.collect()
+            self._begin(now_ms)
         self._follow(now_ms)
+
+    def _begin(self, now_ms):
+        boot_run.begin(self.seq, self._store, self._journal, self._guard, now_ms, _MS_NOTED)
 
     def _turn(self):
         now_ms = self._clock.now_ms()
@@ -278,12 +288,21 @@ class App:
             self._keyboard(idle)
 
     def _apply(self, now_ms):
-        # The place is kept, so that an error costs only the effect in which it came.
+        # The place is kept, so that an error costs only the effect in which it came; and a record none,
+        # for it is written once the fault is told, unless the journal has taken it before the error.
         queue = self.seq.effects
         while self._applied < queue.count:
             index = self._applied
-            self._applied += 1
-            self._do(queue.kinds[index], queue.values[index], queue.notes[index], now_ms)
+            kind = queue.kinds[index]
+            if kind != fx.RECORD:
+                self._applied += 1
+                self._do(kind, queue.values[index], queue.notes[index], now_ms)
+            else:
+                if self._number == NEVER_MS:
+                    self._number = self._journal.next_number()
+                if self._number == self._journal.next_number():
+                    self._do(kind, queue.values[index], queue.notes[index], now_ms)
+                self._applied, self._number = self._applied + 1, NEVER_MS
         queue.clear()
         self._applied = 0
 
