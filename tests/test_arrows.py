@@ -45,7 +45,9 @@ HOST_ARROWS = {
     "strips": COMMON | {"light"},
     "notebook": COMMON | {"core.records", "core.recovery", "core.errors", "core.program"},
     "baths": COMMON | {"notebook", "chemistry", "sequence", "core.program", "core.records"},
-    "report": COMMON | MATHEMATICS | {"core.records", "core.states", "meanings", "notebook", "strips", "baths", "sequence"},
+    "report": COMMON
+    | MATHEMATICS
+    | {"core.records", "core.states", "meanings", "notebook", "strips", "baths", "sequence"},
 }
 TOUCH_CHIP = {"boot", "main", "board", "lamp", "port", "guard"}
 TOUCH_FILES = {"files", "journal", "board", "main"}

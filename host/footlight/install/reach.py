@@ -74,7 +74,8 @@ def _await_prompt(stream: Stream) -> None:
 
 def _busy(port: str) -> BusyError:
     return BusyError(
-        f"{port}: a run or the set-up light is under way; finish it or leave it at the pedal, then repeat the command"
+        f"{port}: a run or the set-up light is under way; finish it or leave it at the pedal,"
+        " then repeat the command"
     )
 
 

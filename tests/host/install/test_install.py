@@ -251,7 +251,7 @@ def test_in_use_it_is_left_alone(controller: Board):
         channel = Channel(stream)
         channel.greet()
         assert channel.ask("status")["state"] == "focus"
-        with pytest.raises(BusyError, match="a run or the set-up light is under way; finish it or leave it at the pedal"):
+        with pytest.raises(BusyError, match="a run or the set-up light is under way; finish it"):
             reach.at_prompt(stream)
         channel.greet()
         assert channel.ask("status")["state"] == "focus"

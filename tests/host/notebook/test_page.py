@@ -14,6 +14,7 @@ PAGE = Path(__file__).parents[3] / "docs" / "notebook.md"
 RELEASED = {
     1: "4747f8b25bea8301",
     2: "442b8d44374e6446",
+    3: "1562eb49af0b304c",
 }
 
 
