@@ -55,17 +55,17 @@ class Bed:
     """A copy of the core in which one module after the other is changed."""
 
     def __init__(self, folder: Path) -> None:
-        self._core = folder / "footlight_core"
-        shutil.copytree(CORE, self._core, ignore=shutil.ignore_patterns("__pycache__"))
-        subprocess.run([sys.executable, "-m", "compileall", "-q", str(self._core)], check=True)
+        self.core = folder / "footlight_core"
+        shutil.copytree(CORE, self.core, ignore=shutil.ignore_patterns("__pycache__"))
+        subprocess.run([sys.executable, "-m", "compileall", "-q", str(self.core)], check=True)
         self._env = os.environ | {"PYTHONPATH": os.pathsep.join([str(CASES), str(folder)])}
 
     def killer(self, mutant: Mutant) -> str | None:
         """The first case that notices, or None."""
-        path = self._core / mutant.name.split(" ")[0]
+        path = self.core / mutant.name.split(" ")[0]
         whole = path.read_text(encoding="utf-8")
         path.write_text(mutant.source(), encoding="utf-8")
-        for stale in (self._core / "__pycache__").glob(path.stem + ".*"):
+        for stale in (self.core / "__pycache__").glob(path.stem + ".*"):
             stale.unlink()
         try:
             return self._run()
