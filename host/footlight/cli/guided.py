@@ -42,7 +42,7 @@ def ask(known: Known) -> Entry:
     try:
         for question in (_verdict, _defects, _note, _paper, _picture):
             entry = _answered(question, known, entry)
-    except click.Abort:
+    except (click.Abort, KeyboardInterrupt):  # in a question, or between two
         if entry == Entry():
             raise
         click.echo("\nStopped here.")
