@@ -42,4 +42,6 @@ def command(port: str | None, book: Path, bright: bool, once: bool, yes: bool, a
     elif once or not sys.stdout.isatty():
         watching.print_lines(source, once)
     else:
-        watching.show_live(source, dim=not bright)
+        from footlight.cli import watch_picture
+
+        watch_picture.show(source, dim=not bright)

@@ -1,20 +1,33 @@
 """The live picture of `watch`: large enough to be read from a step away, and dark everywhere else."""
 
+import sys
+
 from rich.align import Align
-from rich.console import Group, RenderableType
+from rich.console import Console, Group, RenderableType
 from rich.layout import Layout
+from rich.live import Live
 from rich.progress_bar import ProgressBar
 from rich.style import Style
 from rich.table import Table
 from rich.text import Text
 
-from footlight.cli.terminal import plain
-from footlight.cli.watching import Moment, lines_of
+from footlight.cli.terminal import free, plain
+from footlight.cli.watching import Moment, Source, lines_of
 
 # Red alone, far below full: what a screen can do against stray light, which is not enough.
 _DIM = Style(color="#5a0000", bgcolor="#000000")
 _LESS = Style(color="#300000", bgcolor="#000000")
 _PLAIN = Style()
+
+
+def show(source: Source, dim: bool) -> None:
+    """A picture that follows the run until Ctrl-C: dim red on black, or the terminal's own colours."""
+    with free(sys.stdout), Live(console=Console(), screen=True, auto_refresh=False) as live:
+        try:
+            for moment in source.moments():
+                live.update(picture(moment, dim), refresh=True)
+        except KeyboardInterrupt:
+            return
 
 
 def picture(moment: Moment | str, dim: bool) -> RenderableType:

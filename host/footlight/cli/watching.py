@@ -1,7 +1,6 @@
-"""Polling a controller's status and showing it, in lines or as a live picture."""
+"""Polling a controller's status and showing it in lines."""
 
 import json
-import sys
 import time
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
@@ -11,7 +10,6 @@ from typing import Any
 import click
 
 from footlight.cli.layout import light_text
-from footlight.cli.terminal import free
 from footlight.link import find
 from footlight.link.channel import Channel
 from footlight.link.errors import LinkError, PortError, SilentError
@@ -189,19 +187,3 @@ def print_lines(source: Source, once: bool) -> None:
     """Plain lines for each change."""
     for moment in _changes(source, once):
         click.echo(moment if isinstance(moment, str) else "; ".join(lines_of(moment)))
-
-
-def show_live(source: Source, dim: bool) -> None:
-    """A picture that follows the run until Ctrl-C: dim red on black, or the terminal's own colours."""
-    from rich.console import Console
-    from rich.live import Live
-
-    from footlight.cli.watch_picture import picture
-
-    console = Console()
-    with free(sys.stdout), Live(console=console, screen=True, auto_refresh=False) as live:
-        try:
-            for moment in source.moments():
-                live.update(picture(moment, dim), refresh=True)
-        except KeyboardInterrupt:
-            return
