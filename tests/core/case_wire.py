@@ -72,6 +72,31 @@ for name, params, wanted in (
     ("no text", {"slot": 1, "data": ""}, "bad_params"),
 ):
     check("parameters: " + name, verdict(params), wanted)
+try:
+    wire.unpack("a")
+    check("half a letter of base64", "unpacked", "bad_params")
+except Refusal as refusal:
+    check("half a letter of base64", refusal.code, "bad_params")
+check("a line whose bytes are no text", wire.decode(b"{\xff}" + wire.crc_hex(b"{\xff}")), (None, None))
+try:
+    wire.refusal_code("no such refusal")
+    check("a refusal that is not declared", "has a code", "has none")
+except KeyError:
+    check("a refusal that is not declared", "has none", "has none")
+check("of a range and a kind", wire.repr_rules(("slot", int, 1, (8,))), "(slot,int,1,(8))")
+
+
+class Plain:
+    """A `json` whose dumps knows no separators, as that of a small interpreter."""
+
+    @staticmethod
+    def dumps(value):
+        return str(value)
+
+
+whole, wire.json = wire.json, Plain
+check("separators are not needed", wire.dumps(7), "7")
+wire.json = whole
 names = [message[0] for message in wire.MESSAGES]
 check("no message name twice", len(names), len(set(names)))
 finish()
