@@ -11,6 +11,9 @@ from footlight_core.sequencer import Sequencer
 NAMES = {fx.LAMP_ON: "lamp on", fx.LAMP_OFF: "lamp off", fx.WHITE: "white", fx.KEEP: "keep"}
 SOUNDS = "start lift time over second stir still cue counts no off ready done turn wash fault".split()
 
+# More turns of its timers than any stage here has: a sequencer that is due for ever must fail, not hang.
+_MOST_TURNS = 2000
+
 _failed = [0]
 
 
@@ -78,6 +81,7 @@ class Stage:
         self.trace = []
         self.gate_off_ms = None
         self.lit_at_ms = 0
+        self.turns = 0
 
     def event(self, event, now_ms, arg=None):
         """Let time pass to `now_ms`, then one event; for a gesture `arg` is when it first touched."""
@@ -91,15 +95,22 @@ class Stage:
     def until(self, now_ms):
         """Let timers and gate speak up to `now_ms`."""
         while True:
+            self._count_turn()
             due_ms = self.seq.due_ms()
             gate_ms = self.gate_off_ms
             if gate_ms is not None and gate_ms <= now_ms and (due_ms == st.NEVER_MS or gate_ms <= due_ms):
                 self._end_gate(gate_ms)
             elif due_ms != st.NEVER_MS and due_ms <= now_ms:
                 while self.seq.tick(due_ms):
+                    self._count_turn()
                     self._apply(due_ms)
             else:
                 return
+
+    def _count_turn(self):
+        self.turns += 1
+        if self.turns > _MOST_TURNS:
+            raise RuntimeError("the timers never come to rest")
 
     def states(self, *events):
         """Events in order, each (event, ms) -> the states after them."""

@@ -25,7 +25,7 @@ FILES = ("sequencer.py", "table.py", "entries.py", "actions.py", "guards.py", "r
 CHECKS = ("case_sequencer.py", "case_rules.py", "case_golden.py", "case_touch.py", "case_duty.py")
 A_SEED = 40
 SEEDS = 45
-_LIMIT_S = 30
+_LIMIT_S = 10
 # One process for all cases of a mutant; what it says last is the case that did not end well.
 _RUN = """
 import runpy, sys
