@@ -111,10 +111,8 @@ def unseal(line):
     if text is None:
         return None
     try:
-        record = json.loads(text)
+        record = json.loads(text)  # it begins with a brace, so it is an object or no JSON
     except (ValueError, RuntimeError):
-        return None
-    if not isinstance(record, dict):
         return None
     fields = fields_of(record.get("k"))
     if fields is None or not _whole(record, fields):

@@ -118,10 +118,10 @@ def decode(line):
     if text is None:
         return None, None
     try:
-        message = json.loads(text)
+        # It begins with a brace, so it is an object or no JSON.
+        return json.loads(text), None
     except (ValueError, RuntimeError):
         return None, "not_json"
-    return (message, None) if isinstance(message, dict) else (None, "not_request")
 
 
 class LineBuffer:

@@ -154,5 +154,8 @@ state.feed({"k": "intent", "run": 0, "step": 0, "sheet": 0, "light_ms": 9, "gate
 check("cut in the set-up light", (state.focus_open, state.run), (True, 0))
 state.feed({"k": "cut", "run": 0, "step": 0, "sheet": 0, "least_ms": 0, "most_ms": 9})
 check("which is told once", state.focus_open, False)
+state.feed({"k": "intent", "run": 0, "step": 0, "sheet": 0, "light_ms": 9, "gate_ms": 9, "sha": ""})
+state.feed({"k": "focus", "gate_ms": 5})
+check("a set-up light whose end is known is not cut", state.focus_open, False)
 check("every sound has its name", len(SOUNDS), len(set(SOUNDS)))
 finish()
