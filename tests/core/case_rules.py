@@ -1,6 +1,6 @@
 """Rules that the other cases pass over: each row here was left out of the table once, and nothing noticed."""
 
-from checking import Stage, bath, check, finish, head, light
+from checking import Stage, armed, bath, check, finish, head, light, told
 
 from footlight_core import states as st
 from footlight_core.recovery import Recovery
@@ -10,22 +10,6 @@ DEV = bath("dev", 60_000, lift_ms=10_000)
 FIX = bath("fix", 30_000)
 AUTO = bath("wash", 5000, auto=1)
 LOOK = {"kind": "pause", "name": "look", "show": "LOOK"}
-
-
-def armed(*steps, **more):
-    """A stage armed for sheet 1 at 4 s, with its trace emptied."""
-    stage = Stage(head(*steps, **more))
-    stage.event(LONG, 2000)
-    if stage.seq.state == st.PICK:
-        stage.event(LONG, 4000)
-    stage.take()
-    return stage
-
-
-def told(stage, word):
-    """The lines of the trace since the last look that begin with a word, without their time."""
-    return [line for _, line in stage.take() if line.startswith(word)]
-
 
 # -- idle, choosing ---------------------------------------------------------------------------------
 stage = Stage(head(DEV))

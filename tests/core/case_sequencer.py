@@ -1,22 +1,12 @@
 """Each rule of the pedal, one stage for each. Times in ms; a tap at t has touched 100 ms before."""
 
-from checking import Stage, bath, check, finish, head, lamp, light
+from checking import Stage, armed, bath, check, finish, head, lamp, light
 
 from footlight_core import program
 from footlight_core import states as st
 from footlight_core.recovery import Recovery
 
 PRESS, SHORT, LONG = st.PRESS, st.SHORT, st.LONG
-
-
-def armed(*steps, **more):
-    """A stage armed for sheet 1 at 4 s, with its trace emptied."""
-    stage = Stage(head(*steps, **more))
-    stage.event(LONG, 2000)
-    if stage.seq.state == st.PICK:
-        stage.event(LONG, 4000)
-    stage.take()
-    return stage
 
 
 DEV = bath("dev", 60_000, lift_ms=10_000)

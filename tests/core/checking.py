@@ -151,3 +151,18 @@ class Stage:
         fields = records.fields_of(record["k"])
         shown = [str(record[field]) for field in fields if field not in ("sha", "slot", "title")]
         return "# " + " ".join([record["k"]] + shown)
+
+
+def armed(*steps, **more):
+    """A stage armed for sheet 1 at 4 s, with its trace emptied."""
+    stage = Stage(head(*steps, **more))
+    stage.event(st.LONG, 2000)
+    if stage.seq.state == st.PICK:
+        stage.event(st.LONG, 4000)
+    stage.take()
+    return stage
+
+
+def told(stage, word):
+    """The lines of the trace since the last look that begin with a word, without their time."""
+    return [line for _, line in stage.take() if line.startswith(word)]

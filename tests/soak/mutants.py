@@ -22,7 +22,14 @@ CASES = ROOT / "tests" / "core"
 PAGE = ROOT / "docs" / "mutants.md"
 FILES = ("sequencer.py", "table.py", "entries.py", "actions.py", "guards.py", "run.py", "duty.py")
 # The cases that know of these files, those that notice most first.
-CHECKS = ("case_sequencer.py", "case_rules.py", "case_golden.py", "case_touch.py", "case_duty.py")
+CHECKS = (
+    "case_sequencer.py",
+    "case_rules.py",
+    "case_moments.py",
+    "case_golden.py",
+    "case_touch.py",
+    "case_duty.py",
+)
 A_SEED = 40
 SEEDS = 45
 _LIMIT_S = 10

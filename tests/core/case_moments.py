@@ -1,0 +1,165 @@
+"""Moments and numbers that the other cases pass over: each was moved by one once, and nothing noticed.
+
+Times by hand from the rules: blind for 100 ms after a state is entered, 500 ms of quiet before anything
+starts, a notice for 2.5 s, the menu for 5 s, picking for 30 s.
+"""
+
+from checking import Stage, armed, bath, check, finish, head, lamp, light, told
+
+from footlight_core import program
+from footlight_core import states as st
+from footlight_core.recovery import Recovery
+
+PRESS, SHORT, LONG = st.PRESS, st.SHORT, st.LONG
+DEV = bath("dev", 60_000, lift_ms=10_000)
+FIX = bath("fix", 30_000)
+SECOND = light(10_000, dead_ms=50)
+
+
+def after(stage, event, ms, touch_ms):
+    """Was there a rule for a gesture that first touched at `touch_ms`, and the state after it."""
+    return stage.event(event, ms, touch_ms), stage.seq.state
+
+
+# -- just switched on -------------------------------------------------------------------------------
+seq = Stage(head(DEV)).seq
+check("nothing is said", (seq.notice, seq.fault_code, seq.due_ms()), ("", st.NO_FAULT, st.NEVER_MS))
+check("no timer speaks", seq.tick(60_000) is False, True)
+check("nothing is lit, all may be changed", (seq.is_lit(), seq.is_idle()), (False, True))
+check("the first touch counts, however soon", after(Stage(head(DEV)), SHORT, 60, 50), (True, "idle"))
+
+# -- when a gesture counts --------------------------------------------------------------------------
+check("a touch 99 ms after entry is of the past", after(armed(DEV), LONG, 5300, 4099), (False, "ready"))
+check("at 100 ms it counts", after(armed(DEV), LONG, 5300, 4100), (True, "menu"))
+check("quiet is half a second", after(armed(DEV), SHORT, 4700, 4499), (True, "ready"))
+check("and no more", after(armed(DEV), SHORT, 4700, 4500), (True, "bath"))
+stage = armed(FIX, DEV)
+stage.states((SHORT, 6000))
+check("a foot down as a bath without lift ends", after(stage, SHORT, 36_300, 35_900), (False, "over"))
+stage = armed(DEV, FIX)
+stage.states((SHORT, 6000), (LONG, 60_000))
+check("a double tap after the lift starts nothing", stage.states((SHORT, 60_300)), ["ready"])
+stage = armed(DEV)
+stage.event(st.TROUBLE, 6000, st.WET_PEDAL)
+check(
+    "nor right after a fault is answered", stage.states((LONG, 10_000), (SHORT, 10_300)), ["ready", "ready"]
+)
+
+# -- notices, clocks beside -------------------------------------------------------------------------
+stage = armed(DEV)
+stage.states((SHORT, 4300))
+check("a notice is due to go", (stage.seq.notice, stage.seq.due_ms()), ("WAIT", 6800))
+check("not before", (stage.seq.tick(6799) is False, stage.seq.notice), (True, "WAIT"))
+check("then it goes, and was all", (stage.seq.tick(6800), stage.seq.notice), (True, ""))
+check("no more is due", (stage.seq.tick(6800), stage.seq.due_ms()), (False, st.NEVER_MS))
+asides = [bath("wash", 60_000, aside=1, show="W%d" % number) for number in range(5)]
+stage = armed(*asides, FIX)
+stage.states(*[(SHORT, 6000 + 1000 * number) for number in range(5)])
+check("four clocks run beside; a fifth takes the oldest's place", len(stage.seq.aside), 4)
+stage.until(67_000)
+check("the first that is left rings", (told(stage, "wash"), stage.seq.notice), (["wash"], "W1"))
+check("its word stays as long as any", stage.seq.notice_ms, 69_500)
+stage.until(70_000)
+check("then the others", (told(stage, "wash"), stage.seq.notice), (["wash"] * 3, "W4"))
+
+# -- idle, picking, menu ----------------------------------------------------------------------------
+stage = Stage(head(DEV))
+stage.states((SHORT, 1000))
+check("idle waits for ever", stage.seq.due_ms(), st.NEVER_MS)
+stage = Stage(head(DEV))
+stage.states((LONG, 2000))
+check("picking waits half a minute", (stage.seq.due_ms(), stage.seq.is_idle()), (32_000, False))
+stage.states((SHORT, 10_000))
+check("each tap begins it anew", stage.seq.due_ms(), 40_000)
+stage = armed(DEV)
+stage.states((LONG, 6000))
+check("the menu waits five seconds", stage.seq.due_ms(), 11_000)
+stage.states((SHORT, 8000))
+check("from each tap on", stage.seq.due_ms(), 13_000)
+stage = armed(FIX)
+stage.states((SHORT, 6000), (SHORT, 40_000))
+check("done may be changed as idle may", (stage.seq.state, stage.seq.is_idle()), ("done", True))
+
+# -- light ------------------------------------------------------------------------------------------
+# Two lights of 5000 + 50 ms: 10,100 ms in ten minutes.
+for window_ms, wanted in ((10_100, "lit"), (10_099, "ready")):
+    stage = armed(light(5000, dead_ms=50), light(5000, dead_ms=50), lamps=[lamp(window_ms=window_ms)])
+    check("%d ms of lamp" % window_ms, stage.states((SHORT, 6000), (SHORT, 20_000)), ["lit", wanted])
+stage = armed(SECOND, SECOND)
+stage.states((SHORT, 6000))
+stage.gate_off_ms = None
+stage.until(20_000)
+stage.states((LONG, 22_000))
+stage.event(st.GATE, 23_000, 4000)
+check(
+    "a report that comes after all takes nothing off the next light",
+    (stage.seq.state, stage.seq.run.left_ms),
+    ("ready", 10_000),
+)
+JUDGE = {"kind": "judge", "name": "clear", "show": "CLEAR", "least_ms": 0, "most_ms": 60_000, "auto": 1}
+stage = armed(SECOND, JUDGE)
+stage.states((SHORT, 6000))
+stage.until(70_000)
+check("the seconds of a light end with it", (stage.seq.state, told(stage, "over")), ("judged", []))
+
+# -- baths and faults -------------------------------------------------------------------------------
+stage = armed(
+    bath("dev", 120_000, lift_ms=10_000, stir_first_ms=20_000, stir_every_ms=30_000, stir_for_ms=5000)
+)
+stage.states((SHORT, 6000))
+stage.until(125_000)
+check(
+    "agitation at 0, 50 and 80 s, none in the lift",
+    [line for line in stage.take() if line[1] in ("stir", "still")],
+    [
+        (6000, "stir"),
+        (26_000, "still"),
+        (56_000, "stir"),
+        (61_000, "still"),
+        (86_000, "stir"),
+        (91_000, "still"),
+    ],
+)
+stage = armed(FIX, DEV)
+stage.states((SHORT, 6000))
+stage.event(st.TROUBLE, 20_000, st.WET_PEDAL)
+check("in a fault no clock speaks", stage.seq.tick(37_000) is False, True)
+check("a tap has no rule there", stage.event(SHORT, 38_000) is False, True)
+stage.states((LONG, 40_000))
+stage.until(40_000)
+check("the clock speaks once it is answered", stage.seq.state, "over")
+stage = armed(bath("fix", 30_000, white=1))
+stage.states((SHORT, 6000))
+stage.event(st.TROUBLE, 20_000, st.WET_PEDAL)
+stage.states((LONG, 22_000))
+check("white light comes back with its bath", told(stage, "white"), ["white 1", "white 0", "white 1"])
+stage = armed(DEV, bath("fix", 30_000, white=1))
+stage.states((SHORT, 6000), (LONG, 60_000))
+stage.event(st.TROUBLE, 62_000, st.WET_PEDAL)
+stage.states((LONG, 66_000))
+check("but not before its step has begun", (stage.seq.state, told(stage, "white")), ("ready", []))
+
+
+# -- after a reset ----------------------------------------------------------------------------------
+def resumed(step, sheet=41, sheets=1, *steps):
+    """A run of the sheets from 41 on, cut off at a step after 1.2 to 3.4 s of light; resumed at 1000 ms."""
+    raw = head(*(steps or (DEV, FIX)), sheets=sheets)
+    cut = Recovery()
+    cut.run, cut.sheet, cut.first_sheet, cut.step = 7, sheet, 41, step
+    cut.least_ms, cut.most_ms = 1200, 3400
+    stage = Stage(raw)
+    stage.seq.resume_broken(program.check(raw), cut, 1000)
+    return stage
+
+
+for step, wanted in ((0, 0), (1, 0), (2, 1), (9, 1)):
+    check("a run cut off at step %d" % step, resumed(step).seq.run.index, wanted)
+stage = resumed(2)
+check("how much light there may have been", stage.seq.cut_ms, (1200, 3400))
+check("a foot down since the reset is of the past", after(stage, LONG, 3000, 1099), (False, "broken"))
+check("a fresh one goes on", after(stage, LONG, 5000, 3500), (True, "ready"))
+stage = resumed(1, 42, 3, light(1000))
+stage.states((LONG, 3000), (SHORT, 5000), (SHORT, 8000))
+stage.until(10_000)
+check("the batch goes on with its third sheet", (stage.seq.state, stage.seq.run.sheet), ("done", 43))
+finish()
