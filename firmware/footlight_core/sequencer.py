@@ -185,7 +185,6 @@ class Sequencer:
         """The present step begins now."""
         self.clear_timers()
         self.set_white(True)
-        self.rings = 0
         self.run.start_ms = self.now_ms
         self.record(records.BEGIN)
         self.sound(fx.START)
