@@ -3,7 +3,7 @@ PYTHON ?= python3
 BIN := .venv/bin
 READY := .venv/.ready
 
-.PHONY: demo test lint bench soak pages wheel clean
+.PHONY: demo test lint coverage bench soak pages wheel clean
 
 demo: .venv/.demo
 	$(BIN)/footlight demo --folder build/demo
@@ -15,6 +15,14 @@ lint: $(READY)
 	$(BIN)/ruff check .
 	$(BIN)/ruff format --check .
 	$(BIN)/pyright
+
+# Every branch of the core, and of what holds lamp, watchdog, journal and programs; below that it fails.
+MEASURED := tests/core tests/golden tests/controller/in_process tests/emulated/test_gate_program.py
+coverage: $(READY)
+	rm -rf build/coverage && mkdir -p build/coverage
+	$(BIN)/coverage run -m pytest $(MEASURED)
+	$(BIN)/coverage combine --quiet
+	$(BIN)/coverage report
 
 bench: $(READY)
 	$(BIN)/python -m tests.bench
