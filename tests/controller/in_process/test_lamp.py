@@ -131,6 +131,9 @@ def test_the_order_of_a_start(box: Box, monkeypatch: pytest.MonkeyPatch):
     for name in ("active", "init", "exec", "get", "put"):
         monkeypatch.setattr(real, name, _noted(calls, name, getattr(real, name)))
     lamp = box.controller("lamp").Lamp(box.rp2, box.machine.Pin, GATE, PUMP, REST)
+    calls.clear()
+    lamp.stop()
+    assert calls == [], "no word for a state machine that would not take it"
     lamp.start(100)
     box.wait_ms(200)
     lamp.stop()
