@@ -26,6 +26,8 @@ CHECKS = (
     "case_sequencer.py",
     "case_rules.py",
     "case_moments.py",
+    "case_refusals.py",
+    "case_run.py",
     "case_golden.py",
     "case_touch.py",
     "case_duty.py",
