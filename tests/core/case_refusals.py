@@ -57,7 +57,7 @@ stage = armed(bath("dev", 60_000, lift_ms=1), FIX)
 stage.states((SHORT, 6000))
 stage.until(65_999)
 check("a lift of one millisecond is a lift", stage.seq.state, "lift")
-# The set-up light: 120 s at a time, 300 s in ten minutes; after 180 s of it 120 s more fit, after 180.001 s not.
+# The set-up light: 120 s at a time, 300 s in ten minutes; 120 s more fit after 180 s, not after 180.001 s.
 for ms, wanted in ((190_000, "focus lit"), (190_001, "focus")):
     stage = focus()
     stage.states((SHORT, 5000), (SHORT, 130_000), (PRESS, ms))

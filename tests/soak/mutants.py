@@ -27,6 +27,7 @@ CHECKS = (
     "case_rules.py",
     "case_moments.py",
     "case_refusals.py",
+    "case_entering.py",
     "case_run.py",
     "case_golden.py",
     "case_touch.py",
