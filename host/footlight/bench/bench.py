@@ -35,7 +35,7 @@ class Bench:
     `folder`: where its flash lies. `interpreter`: "micropython", "cpython", or None for the better one
     that is there. `seed`: makes its identity and whatever is random. `polls`: True = the firmware looks at
     the pedal each 10 ms as on the chip, False = it wakes when an input changes. `firmware`: other folders
-    than this tool's own.
+    than this tool's own. `locks_heap`: MicroPython's heap is locked while the app looks with its lamp on.
     """
 
     watchers: ClassVar[list[Callable[["Bench"], object]]] = []  # called with every bench that is made
@@ -49,6 +49,7 @@ class Bench:
         polls: bool = False,
         ticks_start_us: int = 0,
         firmware: list[Path] | None = None,
+        locks_heap: bool = False,
     ) -> None:
         self.folder = Path(folder)
         self.folder.mkdir(parents=True, exist_ok=True)
@@ -63,6 +64,7 @@ class Bench:
         self.end: Event | None = None  # how the firmware ended, if it did
         self.lives = 0  # how often the firmware has been started
         self._heap_kib = heap_kib
+        self._locks_heap = locks_heap
         self._polls = polls
         self._ticks_start_us = ticks_start_us
         self._unique = list(random.Random(seed).randbytes(8))
@@ -269,8 +271,8 @@ class Bench:
         self._process = BoxProcess(self.interpreter, self._firmware, self._options(cause), self._heap_kib)
         self._hear(None)
         for number, level in self._inputs.items():
-            self._process.send(f"pin {number} {level}")
-        self._process.send(f"adc {self._pins['SENSE']} {self._reading(self._sense_volts)}")
+            self._command(f"pin {number} {level}")
+        self._command(f"adc {self._pins['SENSE']} {self._reading(self._sense_volts)}")
 
     def _options(self, cause: int) -> dict[str, object]:
         pins = self._pins
@@ -289,6 +291,7 @@ class Bench:
             "image": str((self.folder / "flash.img").resolve()),
             "folder": str((self.folder / "flash").resolve()),
             "heap_bytes": self._heap_kib * 1024,
+            "locks_heap": self._locks_heap,
         }
 
     def _stop(self) -> None:

@@ -36,12 +36,16 @@ def build(options, read_line, write):
     return world
 
 
-def run_firmware(world):
+def run_firmware(world, locks_heap=False):
     """What the chip does when it starts: boot.py, then main.py."""
     import boot  # noqa: F401 - it works by being run
     import main
 
     _tell_records(world)
+    if locks_heap:
+        import lock
+
+        lock.begin()
     main.main()
 
 
@@ -71,7 +75,7 @@ def power_on(options, read_line, write, commands=()):
             flash.mount(options["image"])
         else:
             flash.enter(options["folder"])
-        run_firmware(world)
+        run_firmware(world, options["locks_heap"])
         world.tell_what_is_seen()
         world.emit("prompt", "left")
     except worlds.PowerCut:
