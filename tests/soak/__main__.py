@@ -11,7 +11,7 @@ from collections.abc import Callable
 from multiprocessing import Pool
 from pathlib import Path
 
-from tests.soak import bits, books, chips, lines, mutants, pedals, rooms
+from tests.soak import bits, books, chips, heaps, lines, mutants, pedals, rooms
 
 Campaign = Callable[[int], bits.Outcome]
 FOLDER = Path("build/soak")
@@ -26,6 +26,7 @@ CAMPAIGNS: dict[str, tuple[Campaign, int]] = {
     "lines": (lines.exceptions, lines.SEEDS),
     "mutants": (mutants.campaign, mutants.SEEDS),
     "faults": (rooms.faults, 10_000),
+    "heap": (heaps.sizes, len(heaps.SIZES_KIB)),
     "chip": (chips.mishaps, 200),
 }
 PAPERS = 1_000

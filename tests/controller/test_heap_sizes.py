@@ -1,0 +1,25 @@
+"""A few heap sizes around the edges; the campaign `heap` takes them all."""
+
+from pathlib import Path
+
+import pytest
+from tests.soak.heaps import DARK, RAN, REFUSED, edge_kib, one_size
+
+from footlight.bench.bench import HEAP_KIB
+from footlight.bench.process import MICROPYTHON, best_interpreter
+
+pytestmark = pytest.mark.skipif(
+    best_interpreter() != MICROPYTHON, reason="no MicroPython for this machine: CPython's heap has no size"
+)
+
+
+def test_a_heap_of_any_size_is_dark_or_refuses_or_runs_whole(tmp_path: Path):
+    edge = edge_kib(tmp_path / "edge")
+    near = {size: one_size(tmp_path / str(size), size) for size in (8, edge - 1, edge, edge + 3, HEAP_KIB)}
+    assert near[8] == near[edge - 1] == DARK
+    assert near[edge] == REFUSED, "the first heap that starts must have too little left for a run"
+    assert near[HEAP_KIB] == RAN
+
+
+def test_the_chip_has_room_to_spare(tmp_path: Path):
+    assert one_size(tmp_path, HEAP_KIB // 2) == RAN
