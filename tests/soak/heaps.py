@@ -1,7 +1,7 @@
-"""The campaign of heap sizes: from far too small for an interpreter up to what the bench has, a whole run each.
+"""The campaign of heap sizes: from too small for an interpreter up to what the bench has, a whole run each.
 
-At each size the controller either does not start, and is dark; or refuses to arm; or meets a fault and tells it;
-or runs the whole run. Never a lamp left on, never a light without a record, never a loss that nothing tells.
+At each size the controller either does not start, and is dark; or refuses to arm; or meets a fault and tells
+it; or runs whole. Never a lamp left on, never a light without a record, never a loss that nothing tells.
 """
 
 import tempfile

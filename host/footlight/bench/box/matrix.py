@@ -10,6 +10,9 @@ import machine as _machine
 import world as _worlds
 
 _CHAIN_BYTES = 8
+# Some twenty pictures. A computer's many requests, answered in one moment, draw hundreds: more than the heap
+# holds in one piece, and it would be the firmware that is told so.
+_MOST_BYTES = 2048
 
 
 class Matrix:
@@ -31,6 +34,8 @@ class Matrix:
     def _selected(self, level):
         if level:
             self._latched.extend(self._shift)
+            if len(self._latched) >= _MOST_BYTES:
+                self._tell()
 
     def _tell(self):
         if self._latched:
