@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from tests.soak.mutants import Bed, all_mutants, explained
+from tests.soak.mutants import A_SEED, SEEDS, Bed, all_mutants, explained
 
 STOPPED = "table.py module: (LIT, PRESS, when.always, do.stop_lamp, None) -> nothing"
 
@@ -11,6 +11,7 @@ def test_every_mutant_has_its_own_name_and_the_page_names_no_other():
     names = [mutant.name for mutant in all_mutants()]
     assert len(names) > 1_000 and len(set(names)) == len(names)
     assert set(explained()) <= set(names)
+    assert len(names) <= SEEDS * A_SEED
 
 
 def test_a_lamp_that_no_press_stops_is_noticed(tmp_path: Path):
