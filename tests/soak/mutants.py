@@ -47,7 +47,7 @@ for case in sys.argv[1:]:
         if end.code:
             raise
 """
-_EXPLAINED = re.compile(r"^\| `(.+)` \| (.+) \|$", re.MULTILINE)
+_EXPLAINED = re.compile(r"^\| `(.+ -> .+)` \| (.+) \|$", re.MULTILINE)
 
 
 def all_mutants() -> list[Mutant]:
