@@ -176,11 +176,11 @@ class App:
             self._gate_ms = self._lamp.read_gate_ms()
 
     def _end_light(self, now_ms):
-        gate_ms, self._gate_ms = self._gate_ms, NEVER_MS
-        self._burning = False
         self._sight.gate(False, now_ms)
-        self._handle(st.GATE, 0 if self._unseen else gate_ms, now_ms)
-        self._unseen = False
+        self._handle(st.GATE, 0 if self._unseen else self._gate_ms, now_ms)
+        # Forgotten only now: after an error on the way the sequencer is told again, and books it once.
+        self._burning = self._unseen = False
+        self._gate_ms = NEVER_MS
         # Only now, for by now the record of it is written.
         self._guard.note(guard.HANG, 0)
 

@@ -69,6 +69,18 @@ def append(path, data):
         raise StorageError("%s does not hold what was written: the flash is worn" % path)
 
 
+def ends_with(path, data):
+    """Are these the last bytes of a file? False also when it cannot be read."""
+    if size(path) < len(data):
+        return False
+    try:
+        with open(path, "rb") as file:
+            file.seek(size(path) - len(data))
+            return file.read() == data
+    except OSError:
+        return False
+
+
 def extend(path, data):
     """Put bytes at the end of a file whose whole is verified later, so not now. Raises StorageError."""
     try:

@@ -131,6 +131,9 @@ class Journal:
 
     def _write(self, line):
         try:
+            # An error may have come once the line was whole in the file: it is not told twice.
+            if self._new_segment and self._firsts and files.ends_with(_path(self._firsts[-1]), line):
+                return
             if self._new_segment or files.size(_path(self._firsts[-1])) + len(line) > _SEGMENT_BYTES:
                 self._begin_segment()
             files.append(_path(self._firsts[-1]), line)

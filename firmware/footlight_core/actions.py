@@ -205,6 +205,7 @@ def light(seq):
     """The lamp goes on for what is left, and one dead time."""
     run = seq.run
     run.gate_ms = run.left_ms + run.step()["dead_ms"]
+    run.lit_left_ms = run.left_ms
     seq.effects.push(fx.LAMP_ON, run.gate_ms)
 
 
@@ -264,10 +265,10 @@ def leave_focus(seq):
 
 
 def gave(seq, how):
-    """Answer the intent with what was given."""
+    """Answer the intent with what was given, unless it is answered."""
     run = seq.run
-    run.intent_open = False
-    seq.effects.record(records.GAVE, run.index + 1, run.sheet, run.gate_ms, run.light_ms, run.left_ms, how)
+    seq.effects.note(records.GAVE, run.index + 1, run.sheet, run.gate_ms, run.light_ms, run.left_ms, how)
+    _answer(seq)
 
 
 def close_intent(seq, how):
@@ -278,9 +279,15 @@ def close_intent(seq, how):
 
 
 def close_focus(seq):
-    """Answer the intent of the set-up light."""
-    seq.run.intent_open = False
-    seq.effects.record(records.FOCUS, 0, 0, seq.run.gate_ms)
+    """Answer the intent of the set-up light, unless it is answered."""
+    seq.effects.note(records.FOCUS, 0, 0, seq.run.gate_ms)
+    _answer(seq)
+
+
+def _answer(seq):
+    # In one step, so that no error can come between: an intent is answered once.
+    if seq.run.intent_open:
+        seq.run.intent_open, seq.effects.count = False, seq.effects.count + 1
 
 
 # -- faults ----------------------------------------------------------------------------------------

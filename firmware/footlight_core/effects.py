@@ -59,6 +59,13 @@ class Effects:
 
     def record(self, kind, step, sheet, a=0, b=0, c=0, how=""):
         """Append a record with its numbers."""
+        self.note(kind, step, sheet, a, b, c, how)
+        self.count += 1
+
+    def note(self, kind, step, sheet, a=0, b=0, c=0, how=""):
+        """Put a record where the next effect goes; it counts once `count` is raised."""
+        if self.count == _MOST:
+            raise IndexError("effects")
         note = self.notes[self.count]
         note[STEP] = step
         note[SHEET] = sheet
@@ -66,7 +73,8 @@ class Effects:
         note[B] = b
         note[C] = c
         note[HOW] = how
-        self.push(RECORD, kind)
+        self.kinds[self.count] = RECORD
+        self.values[self.count] = kind
 
     def clear(self):
         """All applied."""

@@ -60,6 +60,7 @@ class Run:
         self.index = 0
         self.start_ms = 0  # of the present step
         self.left_ms = 0  # of light, in the present light step
+        self.lit_left_ms = 0  # the same when the lamp went on: so an exposure may be booked twice
         self.light_ms = 0  # of light, given by the last exposure
         self.gate_ms = 0  # of the last exposure: planned when lit, then real
         self.intent_open = False
@@ -132,7 +133,7 @@ class Run:
         """An exposure of `gate_ms` has ended: the dead time gave no light."""
         self.gate_ms = gate_ms
         self.light_ms = max(0, gate_ms - self.step()["dead_ms"])
-        self.left_ms = max(0, self.left_ms - self.light_ms)
+        self.left_ms = max(0, self.lit_left_ms - self.light_ms)
 
     def white_allowed(self, begun):
         """No sheet of this run stands before the step that permits white light; a step that is only

@@ -257,12 +257,13 @@ class Sequencer:
         return self.is_lit()
 
     def _book(self, gate_ms):
-        # The gate's report is booked before any rule looks, so that guards see what is left.
-        self.duty.add(self.now_ms, gate_ms)
+        # The gate's report is booked before any rule looks, so that guards see what is left. Told again
+        # after an error it changes nothing, but that the lamp may count as warmer than it is.
         if self.run.is_light():
             self.run.book_light(gate_ms)
         else:
             self.run.gate_ms = gate_ms
+        self.duty.add(self.now_ms, gate_ms)
 
     def _tick_aside(self, now_ms):
         for index in range(len(self.aside)):

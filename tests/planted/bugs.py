@@ -125,7 +125,7 @@ BUGS = (
         'run.gate_ms = run.left_ms + run.step()["dead_ms"]',
         "run.gate_ms = run.left_ms",
     ),
-    Bug("the remainder is not kept", RUN, "self.left_ms = max(0, self.left_ms - self.light_ms)", "pass"),
+    Bug("the remainder is not kept", RUN, "self.left_ms = max(0, self.lit_left_ms - self.light_ms)", "pass"),
     Bug(
         "a remainder that the relay cannot do is given",
         WHEN,
