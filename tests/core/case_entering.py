@@ -2,6 +2,7 @@
 
 from checking import Stage, armed, bath, check, finish, head, lamp, light, told
 
+from footlight_core import actions, records
 from footlight_core import states as st
 from footlight_core.run import NO_PROGRAM
 
@@ -160,6 +161,12 @@ for turns, what, index in ((1, "back", 0), (2, "skip", 2), (3, "again", 0), (4, 
     menu(stage, turns, 12_000)
     check("a light not given: " + what, told(stage, "# gave"), ["# gave 1 2 1 0 0 10000 skipped"])
     check("then: " + what, stage.seq.run.index, index)
+stage = armed(SECOND)
+stage.states((SHORT, 6000))
+stage.until(20_000)
+stage.take()
+actions.gave(stage.seq, records.WHOLE)
+check("what is answered is not answered again", stage.seq.effects.count, 0)
 stage = armed(SECOND)
 menu(stage, 0, 6000)
 check("one that stays has its intent already", told(stage, "# intent"), [])

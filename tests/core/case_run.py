@@ -30,7 +30,7 @@ STEPS = program.check(head(bath("dev", 60_000), light(5000), bath("wash", 5000))
 run = Run()
 check("a new run is of no program", (run.slot, run.sha, run.number, run.sheet), (0, "", 0, 0))
 check("it stands at the start", (run.sheet_index, run.index, run.start_ms, run.intent_open), (0, 0, 0, False))
-check("and has given nothing", (run.left_ms, run.light_ms, run.gate_ms), (0, 0, 0))
+check("and has given nothing", (run.left_ms, run.lit_left_ms, run.light_ms, run.gate_ms), (0, 0, 0, 0))
 check("what is not there never begins by itself", NO_STEP["auto"], 0)
 check(
     "without a program: no step, no white light",
