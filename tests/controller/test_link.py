@@ -103,7 +103,10 @@ def test_a_computer_that_does_not_read_delays_nothing(tmp_path: Path, interprete
         assert gate_ms(bench) == [5_050]
         stream.listen(True)
         bench.run_for(1_000)
-        assert len(stream.take()) < 70_000
+        # Each reply that found no reader for half a second was dropped, eight of them at least in these
+        # seconds, even if a pipe took the first; questions not yet read by the controller are answered now.
+        answers = stream.take().count(b'"id":"abcd.1"')
+        assert 0 < answers <= 1_520 - 8
         assert state(bench) == "ready"
 
 
