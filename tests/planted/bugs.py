@@ -262,7 +262,7 @@ BUGS = (
         "        return st.NO_FAULT",
     ),
     Bug("a dead lamp is not seen", SIGHT, "return st.NO_LIGHT if late", "return st.NO_FAULT if late"),
-    Bug("a dead lamp counts as light", APP, "0 if self._unseen else gate_ms", "gate_ms"),
+    Bug("a dead lamp counts as light", APP, "0 if self._unseen else self._gate_ms", "self._gate_ms"),
     # -- programs and the link ---------------------------------------------------------------------
     Bug(
         "the lamp's cap is ignored",
