@@ -42,6 +42,7 @@ class Journal:
         self.found = WHOLE
         self.worn = False
         self._unwritten = []  # sealed lines that the flash refused
+        self._in_doubt = False  # the first of them may stand in the file all the same
         self._firsts = [int(name) for name in files.names(_SEGMENTS) if not name.endswith(".new")]
         self._last = 0
         self._new_segment = not self._firsts
@@ -77,7 +78,7 @@ class Journal:
         while self._unwritten:
             self._write(self._unwritten[0])
             # In one step, so that no error can come between: a number is never given twice.
-            self._last, self._unwritten = self._last + 1, self._unwritten[1:]
+            self._last, self._unwritten, self._in_doubt = self._last + 1, self._unwritten[1:], False
         self.worn = False
 
     def next_number(self):
@@ -130,10 +131,11 @@ class Journal:
     # ----------------------------------------------------------------------------------------------
 
     def _write(self, line):
+        # An error may have come once the line was whole in the file: it is not told twice.
+        if self._in_doubt and self._firsts and files.ends_with(_path(self._firsts[-1]), line):
+            return
+        self._in_doubt = True
         try:
-            # An error may have come once the line was whole in the file: it is not told twice.
-            if self._new_segment and self._firsts and files.ends_with(_path(self._firsts[-1]), line):
-                return
             if self._new_segment or files.size(_path(self._firsts[-1])) + len(line) > _SEGMENT_BYTES:
                 self._begin_segment()
             files.append(_path(self._firsts[-1]), line)

@@ -175,7 +175,7 @@ def _refuse(path: str, data: bytes) -> None:
 
 
 def test_what_was_written_in_doubt_is_told_once(flash: Path, monkeypatch: pytest.MonkeyPatch):
-    """The write arrived, but could not be read back: it is written again at the head of the next file."""
+    """The write arrived, and an error came after it: what stands whole in the file is not written again."""
     notes = opened()
     fill(notes, 1)
     append = files.append
@@ -191,15 +191,38 @@ def test_what_was_written_in_doubt_is_told_once(flash: Path, monkeypatch: pytest
     notes.append(end(3), 30)
     assert len(segments(flash)) == 2
     assert numbers(notes) == numbers(opened()) == [1, 2, 3]
+
     # Refused at the head of a file: that very file is begun again.
+    def refused(path: str, data: bytes) -> None:
+        raise StorageError("the flash is worn")
+
     with monkeypatch.context() as worn:
-        worn.setattr(files, "append", doubtful)
+        worn.setattr(files, "append", refused)
         for run in (4, 5):
             with pytest.raises(StorageError):
                 notes.append(end(run), 10 * run)
     notes.append(end(6), 60)
     assert len(segments(flash)) == 3
     assert numbers(notes) == numbers(opened()) == [1, 2, 3, 4, 5, 6]
+
+
+def test_an_error_between_the_write_and_its_number(flash: Path, monkeypatch: pytest.MonkeyPatch):
+    """As an exception right after the write was made: the record is there, and not told a second time."""
+    notes = opened()
+    fill(notes, 1)
+    write = notes._write
+
+    def then_an_error(line: bytes) -> None:
+        write(line)
+        raise ValueError("after the write")
+
+    with monkeypatch.context() as bad:
+        bad.setattr(notes, "_write", then_an_error)
+        with pytest.raises(ValueError):
+            notes.append(end(2), 20)
+    notes.append(end(3), 30)
+    assert numbers(notes) == numbers(opened()) == [1, 2, 3]
+    assert [len(path.read_bytes().splitlines()) for path in segments(flash)] == [3]
 
 
 def test_a_file_that_was_only_named(flash: Path):
