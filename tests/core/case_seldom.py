@@ -37,6 +37,11 @@ try:
     check("a queue that is full", "takes more", "refuses")
 except IndexError:
     check("a queue that is full keeps what it has", queue.count, pushed)
+try:
+    queue.note(fx.KEEP, 1, 1)
+    check("a record for a full queue", "taken", "refused")
+except IndexError:
+    check("nor does it take a record", queue.count, pushed)
 queue.clear()
 check("and is empty again", queue.count, 0)
 

@@ -225,6 +225,14 @@ def test_an_error_between_the_write_and_its_number(flash: Path, monkeypatch: pyt
     assert [len(path.read_bytes().splitlines()) for path in segments(flash)] == [3]
 
 
+def test_a_record_at_the_end_of_a_file_and_at_the_head_of_the_next(flash: Path):
+    """As a power cut may leave it: the later copy counts, and it is told once."""
+    fill(opened(), 2)
+    last = segments(flash)[0].read_bytes().splitlines(keepends=True)[-1]
+    (flash / "journal" / "00000002").write_bytes(last)
+    assert numbers(opened()) == [1, 2]
+
+
 def test_a_file_that_was_only_named(flash: Path):
     """Cut between the name of a new file and its first record; and in replacing one."""
     fill(opened(), 3)
