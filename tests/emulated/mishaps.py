@@ -10,6 +10,7 @@ import json
 import os
 import random
 from collections.abc import Callable
+from contextlib import suppress
 from typing import Any
 
 from tests.emulated import image
@@ -165,11 +166,9 @@ def power(trial: Trial) -> None:
         _cut_in_write(trial, trial.dice.randrange(1, 6))
     else:
         trial.chip.after(trial.dice.uniform(1, 1_500), _cut)
-    try:
+    with suppress(PowerCut):
         trial.light()
         trial.chip.run_for(1_600)
-    except PowerCut:
-        pass
     chip = Chip(trial.chip.flash())
     foot_off(chip)
     _let_display(chip)

@@ -9,7 +9,7 @@ import os
 import random
 import tempfile
 from collections import Counter
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from tests.controller.stage import BATH, LAMP, LIGHT, program
@@ -225,12 +225,11 @@ def broken_uploads(seed: int) -> Outcome:
 
 
 def _one_try(dice: random.Random, store: Store, data: bytes, sha: str) -> Store:
-    try:
+    # A refusal is one of the ways in which a try may end.
+    with suppress(CoreError):
         offset = store.begin(1, sha, len(data))
         while offset < len(data) and dice.random() < 0.95:
             at = max(0, offset - dice.choice((0, 0, 0, 7, 180))) + dice.choice((0, 0, 0, 0, 5))
             offset = store.put(1, at, data[at : at + dice.randrange(1, 181)])
         store.commit(1, sha)
-    except CoreError:
-        pass
     return Store() if dice.random() < 0.5 else store

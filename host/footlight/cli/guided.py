@@ -43,7 +43,7 @@ def ask(known: Known) -> Entry:
         for question in (_verdict, _defects, _note, _paper, _picture):
             entry = _answered(question, known, entry)
     except (click.Abort, KeyboardInterrupt):  # in a question, or between two
-        if entry == Entry():
+        if entry.is_empty:
             raise
         click.echo("\nStopped here.")
     return _confirmed(entry)
@@ -59,7 +59,7 @@ def _answered(question: Callable[[Known, Entry], Entry], known: Known, entry: En
 
 
 def _confirmed(entry: Entry) -> Entry:
-    if entry == Entry():
+    if entry.is_empty:
         click.echo("Nothing answered, nothing saved.")
         return entry
     click.echo("This will be saved:")

@@ -5,7 +5,9 @@ from pathlib import Path
 import click
 
 from footlight import examples
-from footlight.errors import InputError
+from footlight.cli import new_file
+
+_OTHERWISE = "give another name, or move it away first"
 
 
 @click.command
@@ -28,24 +30,12 @@ def command(example: str | None, file: Path | None) -> None:
             click.echo(f"{name:<24}{meaning}")
         return
     target = file or Path(f"{example}.toml")
-    _write(target, examples.text(f"{example}.toml"))
+    new_file.write(target, examples.text(f"{example}.toml"), _OTHERWISE)
     click.echo(f"{target}: {examples.NAMES[example]}")
     setups = target.parent / examples.SETUPS
     if setups.exists():
         click.echo(f"{setups}: was there already, left as it is; the sequence uses its light setups")
     else:
-        _write(setups, examples.text(examples.SETUPS))
+        new_file.write(setups, examples.text(examples.SETUPS), _OTHERWISE)
         click.echo(f"{setups}: lamps and light setups, all invented: put in your own")
     click.echo(f"Next: footlight plan {target}")
-
-
-def _write(path: Path, text: str) -> None:
-    try:
-        with path.open("x", encoding="utf-8", newline="\n") as stream:
-            stream.write(text)
-    except FileExistsError:
-        raise InputError(f"{path}: is there already; give another name, or move it away first") from None
-    except OSError as error:
-        raise InputError(
-            f"{path}: cannot be written ({(error.strerror or 'no reason given').lower()})"
-        ) from None

@@ -4,12 +4,17 @@ import shlex
 import sqlite3
 import sys
 import time
+from dataclasses import replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from footlight.cli.options import hint, json_option, notebook_option, print_json
 from footlight.notebook.remarks import DEFECTS, VERDICTS
+
+if TYPE_CHECKING:
+    from footlight.notebook.entries import Entry
 
 
 @click.command("write")
@@ -52,27 +57,18 @@ def command(
 
     made = (pictures.make(picture),) if picture else ()
     told = entries.Entry(verdict or "", defects, " ".join(note), pictures=made)
-    asks = told == entries.Entry() and not paper
+    asks = told.is_empty and not paper
     if asks and not _at_terminal():
         raise InputError(
             f"sheet {number}: nothing to write; give a note, --verdict, --defect, --paper or --picture"
         )
     with notebook(book, writing=True) as connection:
         sheet = sheets.find(connection, number, controller)
-        if asks:
-            told = _asked(connection, sheet)
-            if told == entries.Entry():
-                return
-        elif paper:
-            told = entries.Entry(
-                told.verdict, told.defects, told.note, papers.find(connection, paper), told.pictures
-            )
-        try:
-            entries.write(connection, sheet, told, int(time.time()))
-        except sqlite3.DatabaseError:
-            if asks:
-                _keep_answers(number, told)
-            raise
+        if paper:
+            told = replace(told, batch=papers.find(connection, paper))
+        told = _asked_and_saved(connection, sheet) if asks else _saved(connection, sheet, told)
+    if told.is_empty:
+        return
     if as_json:
         print_json(_as_dict(number, told))
         return
@@ -81,7 +77,25 @@ def command(
     hint("Take the last one back with 'footlight undo'.")
 
 
-def _keep_answers(number: int, told) -> None:
+def _saved(connection: sqlite3.Connection, sheet: sqlite3.Row, told: "Entry") -> "Entry":
+    from footlight.notebook import entries
+
+    if not told.is_empty:
+        entries.write(connection, sheet, told, int(time.time()))
+    return told
+
+
+def _asked_and_saved(connection: sqlite3.Connection, sheet: sqlite3.Row) -> "Entry":
+    """The answers, saved; an empty entry when nothing was to be saved."""
+    told = _asked(connection, sheet)
+    try:
+        return _saved(connection, sheet, told)
+    except sqlite3.DatabaseError:
+        _keep_answers(sheet["number"], told)
+        raise
+
+
+def _keep_answers(number: int, told: "Entry") -> None:
     """What was answered shall not have to be thought of again because another program had the notebook."""
     click.echo("Not saved. To say the same again:", err=True)
     click.echo(f"  footlight write {number} {shlex.join(told.words())}", err=True)
@@ -91,7 +105,7 @@ def _at_terminal() -> bool:
     return sys.stdin.isatty() and sys.stdout.isatty()
 
 
-def _asked(connection: sqlite3.Connection, sheet: sqlite3.Row):
+def _asked(connection: sqlite3.Connection, sheet: sqlite3.Row) -> "Entry":
     from footlight.cli import guided
     from footlight.cli.layout import when_text
     from footlight.notebook import papers, remarks, sheets
@@ -111,7 +125,7 @@ def _asked(connection: sqlite3.Connection, sheet: sqlite3.Row):
     )
 
 
-def _as_dict(number: int, told) -> dict[str, object]:
+def _as_dict(number: int, told: "Entry") -> dict[str, object]:
     return {
         "sheet": number,
         "written": [{"kind": kind, "text": text} for kind, text in told.remarks()],

@@ -20,6 +20,11 @@ class Entry:
     batch: Batch | None = None
     pictures: tuple[Made, ...] = ()
 
+    @property
+    def is_empty(self) -> bool:
+        """Nothing is to be written."""
+        return self == Entry()
+
     def remarks(self) -> list[tuple[str, str]]:
         """(kind, text) as the remarks keep them."""
         found = [("verdict", self.verdict)] if self.verdict else []

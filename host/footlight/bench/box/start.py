@@ -79,7 +79,7 @@ def power_on(options, read_line, write, commands=()):
         world.tell_what_is_seen()
         world.emit("prompt", "left")
     except worlds.PowerCut:
-        pass
+        pass  # the driver cut it, and knows
     except KeyboardInterrupt:
         world.emit("prompt", "interrupt")
     except SystemExit:

@@ -6,7 +6,7 @@ from typing import Any
 
 import click
 
-from footlight.errors import InputError
+from footlight.cli import new_file
 from footlight.report.pages.frame import PAPERS
 
 Decorator = Callable[[Any], Any]
@@ -28,12 +28,4 @@ paper_option: Decorator = click.option(
 
 def write(path: Path, html: str, replacing: bool) -> None:
     """Write a page. Raises InputError where there is such a file already, or none can be written."""
-    try:
-        with path.open("w" if replacing else "x", encoding="utf-8", newline="\n") as stream:
-            stream.write(html)
-    except FileExistsError:
-        raise InputError(f"{path}: is there already; name another with --out, or add --replace") from None
-    except OSError as error:
-        raise InputError(
-            f"{path}: cannot be written ({(error.strerror or 'no reason given').lower()})"
-        ) from None
+    new_file.write(path, html, "name another with --out, or add --replace", replacing=replacing)
