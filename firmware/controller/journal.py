@@ -68,17 +68,16 @@ class Journal:
     def append(self, record, t_ms):
         """Number, seal and write a record (dict of its kind and fields). Raises StorageError.
 
-        What the flash refused is kept in memory, and written before anything newer.
+        What the flash refused is kept in memory, and written before anything newer. Where no more can be
+        kept, a record is taken only once the flash has taken the oldest.
         """
         if len(self._unwritten) == _MOST_UNWRITTEN:
-            raise StorageError("%d records wait for a flash that is worn" % _MOST_UNWRITTEN)
+            self._write_oldest()
         record["n"] = self.next_number()
         record["t"] = t_ms
         self._unwritten.append(records.seal(record) + b"\n")
         while self._unwritten:
-            self._write(self._unwritten[0])
-            # In one step, so that no error can come between: a number is never given twice.
-            self._last, self._unwritten, self._in_doubt = self._last + 1, self._unwritten[1:], False
+            self._write_oldest()
         self.worn = False
 
     def next_number(self):
@@ -129,6 +128,11 @@ class Journal:
             index += 1
 
     # ----------------------------------------------------------------------------------------------
+
+    def _write_oldest(self):
+        self._write(self._unwritten[0])
+        # In one step, so that no error can come between: a number is never given twice.
+        self._last, self._unwritten, self._in_doubt = self._last + 1, self._unwritten[1:], False
 
     def _write(self, line):
         # An error may have come once the line was whole in the file: it is not told twice.

@@ -99,8 +99,31 @@ def a_worn_flash():
     check("what is not there as written is an error", False)
 
 
+def a_flash_that_comes_back():
+    append, journal = files.append, Journal(lambda: 1)
+    first = journal.next_number()
+
+    def refuse(path, data):
+        raise StorageError("worn")
+
+    files.append = refuse
+    for _ in range(40):
+        try:
+            many(journal, 1)
+        except StorageError:
+            continue
+    files.append = append
+    check("so many wait, and no number is given for more", journal.next_number() == first + 32)
+    try:
+        many(journal, 1)
+    except StorageError:
+        check("a flash that has come back is noticed", False)
+    check("what waited is there", journal.state()["last"] == first + 32 and journal.line(first))
+
+
 a_silent_task()
 acknowledged()
 a_torn_tail()
+a_flash_that_comes_back()
 a_worn_flash()
 print("ok")

@@ -202,6 +202,12 @@ BUGS = (
         "run.sheet, run.gate_ms, run.light_ms, run.left_ms, how)",
         "run.sheet, run.gate_ms * 100, run.light_ms, run.left_ms, how)",
     ),
+    Bug(
+        "a flash that has come back is not noticed",
+        JOURNAL,
+        "        if len(self._unwritten) == _MOST_UNWRITTEN:\n            self._write_oldest()",
+        '        if len(self._unwritten) == _MOST_UNWRITTEN:\n            raise StorageError("many wait")',
+    ),
     Bug("a write is not read back", FILES, "    if found != data:", "    if False:"),
     # -- after a reset -----------------------------------------------------------------------------
     Bug(

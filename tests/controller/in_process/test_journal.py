@@ -159,15 +159,70 @@ def test_a_flash_that_refuses_loses_nothing(flash: Path, monkeypatch: pytest.Mon
     assert [(record["n"], record["run"]) for record in opened().recent()] == [(n, n) for n in range(1, 34)]
 
 
-def test_only_so_many_wait_for_a_worn_flash(flash: Path, monkeypatch: pytest.MonkeyPatch):
+def thirty_two_wait(monkeypatch: pytest.MonkeyPatch) -> Journal:
+    """As many as are kept for a flash that refuses, which it does still."""
     notes = opened()
     monkeypatch.setattr(files, "append", _refuse)
     for run in range(1, 33):
         with pytest.raises(StorageError, match="no"):
             notes.append(end(run), 10 * run)
-    with pytest.raises(StorageError, match="32 records wait"):
+    return notes
+
+
+def runs(notes: Journal) -> list[tuple[int, int]]:
+    return [(record["n"], record["run"]) for record in notes.recent()]
+
+
+def test_only_so_many_wait_for_a_worn_flash(flash: Path, monkeypatch: pytest.MonkeyPatch):
+    """What cannot be kept is refused whole: it has had no number, and nothing that waits is lost for it."""
+    with monkeypatch.context() as worn:
+        notes = thirty_two_wait(worn)
+        for run in (101, 102):
+            with pytest.raises(StorageError, match="no"):
+                notes.append(end(run), run)
+            assert notes.next_number() == 33 and notes.worn
+    notes.append(end(33), 330)
+    assert not notes.worn
+    assert runs(notes) == runs(opened()) == [(n, n) for n in range(1, 34)]
+
+
+def test_a_flash_that_comes_back_for_one_record(flash: Path, monkeypatch: pytest.MonkeyPatch):
+    """Then there is room to keep the new one, and it is kept."""
+    append = files.append
+
+    def once(path: str, data: bytes) -> None:
+        monkeypatch.setattr(files, "append", _refuse)
+        append(path, data)
+
+    notes = thirty_two_wait(monkeypatch)
+    monkeypatch.setattr(files, "append", once)
+    with pytest.raises(StorageError, match="no"):
         notes.append(end(33), 330)
-    assert notes.next_number() == 33 and notes.worn
+    assert notes.state()["last"] == 1 and notes.next_number() == 34 and notes.worn
+    with pytest.raises(StorageError, match="no"):
+        notes.append(end(101), 340)
+    assert notes.next_number() == 34
+    monkeypatch.setattr(files, "append", append)
+    notes.append(end(34), 350)
+    assert runs(notes) == runs(opened()) == [(n, n) for n in range(1, 35)]
+
+
+def test_the_oldest_of_many_was_written_in_doubt(flash: Path, monkeypatch: pytest.MonkeyPatch):
+    """Its write had arrived, and an error came after it: it is told once here too."""
+    append = files.append
+
+    def doubtful(path: str, data: bytes) -> None:
+        append(path, data)
+        raise StorageError("cannot be read back")
+
+    notes = thirty_two_wait(monkeypatch)
+    monkeypatch.setattr(files, "append", doubtful)
+    with pytest.raises(StorageError, match="read back"):
+        notes.append(end(101), 330)
+    monkeypatch.setattr(files, "append", append)
+    notes.append(end(33), 340)
+    assert [path.name for path in segments(flash)] == ["00000001", "00000002"]
+    assert runs(notes) == runs(opened()) == [(n, n) for n in range(1, 34)]
 
 
 def _refuse(path: str, data: bytes) -> None:
