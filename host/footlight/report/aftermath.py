@@ -36,7 +36,8 @@ AFTER_FAULT: dict[str, tuple[str, str]] = {
         "unplug the lamp and change the relay before the next sheet",
     ),
     "NOLAMP": (
-        "the sheet has had no light in this part, as recorded: mend, acknowledge, and give it again",
+        "if the lamp never burnt, the sheet has had no light in this part: mend, acknowledge, and give it;"
+        " if it burnt and went out, the sheet has had light until then: give no more than you saw missing",
         "check lamp, fuse and relay, and that the sensor sees the lamp",
     ),
     "NOTES": (
