@@ -360,9 +360,6 @@ class App:
                 queue.kinds[index] = _DROPPED
                 self._burning = False
                 self._gate_ms = 0
-        if self._burning and not self._lamp.lit() and self._gate_ms == NEVER_MS:
-            # Its result was lost on the way: the sequencer will count it as given whole.
-            self._burning = False
 
     def _maintain(self):
         self._leaving = True

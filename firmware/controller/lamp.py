@@ -66,6 +66,7 @@ class Lamp:
         self._rest = rest
         self._sm = rp2.StateMachine(0)
         self._ticks = 0
+        self._left = NEVER_MS
         self._lit = False
         self.dark()
 
@@ -76,11 +77,17 @@ class Lamp:
         """
         if not 1 <= gate_ms <= CAP_MS:
             raise ValueError("gate time %d ms; allowed 1 to %d" % (gate_ms, CAP_MS))
+        self._left = NEVER_MS
         self._ticks = gate_ms * TICKS_PER_MS
         self._load()
-        self._lit = True
-        self._sm.put(self._ticks)
-        self._sm.active(1)
+        try:
+            self._lit = True
+            self._sm.put(self._ticks)
+            self._sm.active(1)
+        except Exception:
+            # Half begun, it would be taken for a light whose end is never read.
+            self.dark()
+            raise
 
     def stop(self):
         """End the exposure under way, if there is one."""
@@ -93,12 +100,16 @@ class Lamp:
         return self._lit
 
     def read_gate_ms(self):
-        """How long the gate was high in the exposure that ended [ms, rounded], or NEVER_MS."""
-        # `get` waits for ever when there is nothing.
-        if not self._lit or self._sm.rx_fifo() == 0:
+        """How long the gate was high in the exposure that ended [ms, rounded], or NEVER_MS.
+
+        It may be asked again, until the next start: an error on the way to whoever asked loses nothing.
+        """
+        # `get` waits for ever when there is nothing, and gives a word once.
+        if self._lit and self._sm.rx_fifo():
+            self._left, self._lit = self._sm.get(), False
+        if self._left == NEVER_MS:
             return NEVER_MS
-        left = (self._sm.get() + 1) & _MASK
-        self._lit = False
+        left = (self._left + 1) & _MASK
         return (self._ticks - left + TICKS_PER_MS // 2) // TICKS_PER_MS
 
     def dark(self):
@@ -107,6 +118,7 @@ class Lamp:
         self._sm.active(0)
         self._pin(self._gate, self._pin.OUT, value=0)
         self._pin(self._pump, self._pin.OUT, value=0)
+        self._left = NEVER_MS
         self._lit = False
 
     def _load(self):

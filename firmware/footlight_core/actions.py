@@ -267,6 +267,7 @@ def leave_focus(seq):
 def gave(seq, how):
     """Answer the intent with what was given, unless it is answered."""
     run = seq.run
+    run.answered = how
     seq.effects.note(records.GAVE, run.index + 1, run.sheet, run.gate_ms, run.light_ms, run.left_ms, how)
     _answer(seq)
 
@@ -295,7 +296,9 @@ def _answer(seq):
 
 def break_off(seq):
     """Dark at once; what was under way is kept for afterwards."""
-    seq.origin = seq.state
+    # What was abandoned stays so, also when this came before the next step was shown.
+    is_abandoned = seq.state == st.HELD and not seq.run.intent_open and seq.run.answered == records.ABANDONED
+    seq.origin = st.WAIT_NEXT if is_abandoned else seq.state
     add_fault(seq)
     seq.sound(fx.FAULT)
 

@@ -64,6 +64,7 @@ class Run:
         self.light_ms = 0  # of light, given by the last exposure
         self.gate_ms = 0  # of the last exposure: planned when lit, then real
         self.intent_open = False
+        self.answered = ""  # how the last intent was
 
     def load(self, program, slot, sha, number, sheet):
         """Begin at the first step of the first sheet."""

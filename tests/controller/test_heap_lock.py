@@ -68,8 +68,8 @@ SPOILT = [
     ),
     (
         "lamp.py",
-        "        left = (self._sm.get() + 1) & _MASK",
-        "        left = [self._sm.get() + 1][0] & _MASK",
+        "        left = (self._left + 1) & _MASK",
+        "        left = [self._left + 1][0] & _MASK",
     ),
 ]
 

@@ -50,13 +50,18 @@ def run_firmware(world, locks_heap=False):
 
 
 def _tell_records(world):
-    # The bench sees what is durable as soon as it is; the firmware has no such ear.
+    # The bench sees what is durable as soon as it is, and once; the firmware has no such ear.
     from controller.journal import Journal
 
     write = Journal._write
+    last = [b""]
 
     def told(journal, line):
         write(journal, line)
+        if line == last[0]:
+            # An error came when it stood there already, and the journal has only found it again.
+            return
+        last[0] = line
         # Of one order on both interpreters; the newline and the check sum say nothing new.
         record = json.loads(line[:-9])
         fields = ['"%s":%s' % (key, json.dumps(record[key])) for key in sorted(record)]
