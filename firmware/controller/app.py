@@ -69,7 +69,7 @@ class App:
         self._burning = False
         self._gate_ms = NEVER_MS  # of an exposure that has ended, until the sequencer knows it
         self._lit_ms = 0
-        self._unseen = False  # the exposure under way gives no light, for the lamp is dead
+        self._unseen = False  # the exposure under way has given no light, for the lamp is dead
         self._screen_ms = 0
         self._keys_on = True
         self._applied = 0  # effects already carried out
@@ -205,7 +205,8 @@ class App:
     def _serve_sight(self, now_ms):
         code = self._sight.look(now_ms)
         if code != st.NO_FAULT:
-            self._unseen = code == st.NO_LIGHT
+            # A lamp that burnt and went out has given light: the gate's time counts, for too much is worse.
+            self._unseen = code == st.NO_LIGHT and not self._sight.burnt()
             self._handle(st.TROUBLE, code, now_ms)
 
     def _serve_screen(self, now_ms):

@@ -19,6 +19,7 @@ class Sight:
         self._sense = sense
         self._works = False
         self._open = False
+        self._burnt = False
         self._went_dark = False
         self._since_ms = 0  # when the gate last changed
         self._due_ms = _AFTERGLOW_MS
@@ -27,6 +28,7 @@ class Sight:
     def gate(self, is_open, now_ms):
         """The gate opened or closed."""
         self._open = is_open
+        self._burnt = self._burnt and not is_open
         self._went_dark = False
         self._since_ms = now_ms
         self._due_ms = now_ms + (_SEEN_MS if is_open else _AFTERGLOW_MS)
@@ -43,6 +45,10 @@ class Sight:
         self._told = code
         return code
 
+    def burnt(self):
+        """Was the lamp seen to burn in this exposure, or in the last one?"""
+        return self._burnt
+
     def is_welded(self):
         """Does the lamp burn although the gate has been closed for long?"""
         return not self._open and self._due_ms == _NEVER_MS and bool(self._sense())
@@ -53,6 +59,7 @@ class Sight:
 
     def _judge_open(self, burns):
         self._works = self._works or burns
+        self._burnt = self._burnt or burns
         late = self._due_ms == _NEVER_MS
         return st.NO_LIGHT if late and self._works and not burns else st.NO_FAULT
 

@@ -118,6 +118,19 @@ def test_a_dead_lamp_is_found_within_a_tenth_of_a_second_and_gave_nothing(tmp_pa
         assert (gave["light_ms"], gave["left_ms"], gave["how"]) == (0, 5_000, "broken")
 
 
+def test_a_lamp_that_goes_out_in_mid_light_has_given_what_it_gave(tmp_path: Path):
+    with armed(tmp_path, LIGHT_FIRST) as bench:
+        bench.sense_lamp(BRIGHT_V, 40)
+        bench.tap()
+        bench.run_for(2_000)
+        bench.sense(DARK_V)
+        bench.run_for(500)
+        assert fault(bench) == st.NO_LIGHT
+        gave = records(bench, "gave")[-1]
+        assert abs(gave["gate_ms"] - gate_ms(bench)[-1]) <= 1 and 1_800 < gave["gate_ms"] < 2_200
+        assert (gave["left_ms"], gave["how"]) == (5_050 - gave["gate_ms"], "broken")
+
+
 def test_without_a_sensor_no_lamp_is_missed(tmp_path: Path):
     with armed(tmp_path, LIGHT_FIRST) as bench:
         bench.tap()

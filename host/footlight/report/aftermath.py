@@ -36,8 +36,8 @@ AFTER_FAULT: dict[str, tuple[str, str]] = {
         "unplug the lamp and change the relay before the next sheet",
     ),
     "NOLAMP": (
-        "if the lamp never burnt, the sheet has had no light in this part: mend, acknowledge, and give it;"
-        " if it burnt and went out, the sheet has had light until then: give no more than you saw missing",
+        "no light is counted if the lamp never burnt, and the light until then if it went out:"
+        " mend, acknowledge, and what is missing is offered",
         "check lamp, fuse and relay, and that the sensor sees the lamp",
     ),
     "NOTES": (
