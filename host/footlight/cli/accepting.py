@@ -65,9 +65,8 @@ def carry_out(connection: sqlite3.Connection, planned: Plan, said: str, now_s: i
         raise
 
 
-def put_back(connection: sqlite3.Connection, act_id: int) -> list[str]:
-    """Put back what an act wrote into light-setups files, where they still say it -> a line each."""
-    changes = light_setups.of_act(connection, act_id)
+def put_back(changes: list[Change]) -> list[str]:
+    """Put back what was written into light-setups files, where they still say it -> a line each."""
     said = []
     for file in dict.fromkeys(one.file for one in changes):
         said += _put_back(Path(file), [one for one in changes if one.file == file])

@@ -2,11 +2,15 @@
 
 from dataclasses import asdict
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from footlight.cli.layout import columns, date_text
 from footlight.cli.options import hint, json_option, notebook_option, print_json
+
+if TYPE_CHECKING:
+    from footlight.notebook.acts import Dated
 
 
 @click.command("history")
@@ -16,7 +20,8 @@ from footlight.cli.options import hint, json_option, notebook_option, print_json
 @notebook_option
 @json_option
 def command(most: int, book: Path, as_json: bool) -> None:
-    """What each command entered into the notebook, the newest first, and what of it was taken back when.
+    """What each command entered into the notebook, the newest first, and what of it was taken back or
+    reinstated when.
 
     \b
     Example:
@@ -30,12 +35,13 @@ def command(most: int, book: Path, as_json: bool) -> None:
     if as_json:
         print_json([asdict(act) for act in listed])
         return
-    rows = [[f"{act.id}", date_text(act.done_unix_s), _said(act.said, act.undone_unix_s)] for act in listed]
+    rows = [[f"{act.id}", date_text(act.done_unix_s), _told(act)] for act in listed]
     for line in columns(["act", "entered", "what"], rows):
         click.echo(line)
     if not rows:
         hint("Nothing was entered yet. What controllers recorded is listed by 'footlight sheets'.")
 
 
-def _said(said: str, undone_unix_s: int | None) -> str:
-    return said if undone_unix_s is None else f"{said} (taken back {date_text(undone_unix_s)})"
+def _told(act: "Dated") -> str:
+    turns = ", ".join(f"{turn.kind} {date_text(turn.at_unix_s)}" for turn in act.turns)
+    return f"{act.said} ({turns})" if turns else act.said

@@ -1,12 +1,11 @@
 """`footlight undo`: take back what was written last, or one act by its number."""
 
-import sqlite3
 import time
 from pathlib import Path
 
 import click
 
-from footlight.cli.options import json_option, notebook_option, print_json
+from footlight.cli.options import hint, json_option, notebook_option, print_json
 
 
 @click.command("undo")
@@ -18,24 +17,27 @@ def command(number: int | None, book: Path, as_json: bool) -> None:
 
     With a NUMBER of 'footlight history', that act alone, if nothing that was written later needs it.
 
-    It is kept in the notebook with its date and no longer shown. What the controller recorded is never
-    undone. A reference that 'accept' wrote into a light-setups file is put back as it was, unless the file
-    says something else by now: then that is said, and the file is left alone.
+    It is kept in the notebook with its date and no longer shown; 'footlight reinstate' lets it stand again.
+    What the controller recorded is never undone. A reference that 'accept' wrote into a light-setups file is
+    put back as it was, unless the file says something else by now: then that is said, and the file is left
+    alone.
 
     \b
     Example:
       footlight undo
       footlight undo 17
     """
+    from footlight.cli import references_in_files
     from footlight.notebook import acts
     from footlight.notebook.book import notebook
 
     files: list[str] = []
-    with notebook(book, writing=True) as connection:
+    # Not for writing: there is nothing to take back in a notebook that is made for it.
+    with notebook(book, writing=False) as connection:
         taken = acts.undo(
             connection,
             int(time.time()),
-            also=lambda act: files.extend(_put_back(connection, act.id)),
+            also=lambda act: files.extend(references_in_files.put_back(connection, act.id)),
             number=number,
         )
     if as_json:
@@ -44,14 +46,4 @@ def command(number: int | None, book: Path, as_json: bool) -> None:
     click.echo(f"taken back: {taken.said}")
     for line in files:
         click.echo(line)
-
-
-def _put_back(connection: sqlite3.Connection, act_id: int) -> list[str]:
-    """What the act wrote into files; most acts wrote none, and need nothing loaded for it."""
-    from footlight.notebook import light_setups
-
-    if not light_setups.of_act(connection, act_id):
-        return []
-    from footlight.cli import accepting
-
-    return accepting.put_back(connection, act_id)
+    hint("'footlight reinstate' lets it stand again.")

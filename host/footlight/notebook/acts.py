@@ -1,6 +1,7 @@
 """Acts: what one command entered, kept together so that `undo` takes it back as a whole.
 
-Nothing is deleted. Whoever reads rows that belong to acts joins `STANDING`.
+Nothing is deleted. Whoever reads rows that belong to acts joins `STANDING`. What was taken back is put in
+force again by `reinstating`.
 """
 
 import sqlite3
@@ -25,10 +26,26 @@ class Act:
 
 
 @dataclass(frozen=True)
+class Turn:
+    """kind: 'taken back' or 'reinstated'."""
+
+    kind: str
+    at_unix_s: int
+
+
+@dataclass(frozen=True)
 class Dated(Act):
-    """An act, and when it was taken back; None: it stands."""
+    """An act, and when it was taken back; None: it stands. turns: every one, in order."""
 
     undone_unix_s: int | None
+    turns: tuple[Turn, ...] = ()
+
+
+Also = Callable[[Act], None]
+
+
+def nothing_else(turned: Act) -> None:
+    """For an act that did nothing outside the notebook."""
 
 
 def standing(table: str) -> str:
@@ -58,7 +75,7 @@ def last(connection: sqlite3.Connection) -> Act:
 def undo(
     connection: sqlite3.Connection,
     now_s: int,
-    also: Callable[[Act], None] = lambda taken: None,
+    also: Also = nothing_else,
     number: int | None = None,
 ) -> Act:
     """Take back the last act that stands, or the one of that number. Raises NotebookError when none does, or
@@ -69,9 +86,18 @@ def undo(
     """
     with transaction(connection):
         taken = last(connection) if number is None else _named(connection, number)
-        connection.execute("UPDATE acts SET undone_unix_s = ? WHERE id = ?", (now_s, taken.id))
+        turn(connection, taken, Turn("taken back", now_s))
         also(taken)
     return taken
+
+
+def turn(connection: sqlite3.Connection, turned: Act, to: Turn) -> None:
+    """Within a transaction: an act no longer stands, or stands again."""
+    undone_s = to.at_unix_s if to.kind == "taken back" else None
+    connection.execute("UPDATE acts SET undone_unix_s = ? WHERE id = ?", (undone_s, turned.id))
+    connection.execute(
+        "INSERT INTO turns (act, kind, at_unix_s) VALUES (?, ?, ?)", (turned.id, to.kind, to.at_unix_s)
+    )
 
 
 def recent(connection: sqlite3.Connection, most: int) -> list[Dated]:
@@ -79,17 +105,28 @@ def recent(connection: sqlite3.Connection, most: int) -> list[Dated]:
     rows = connection.execute(
         "SELECT id, said, done_unix_s, undone_unix_s FROM acts ORDER BY id DESC LIMIT ?", (most,)
     ).fetchall()
-    return [Dated(*row) for row in rows]
+    return [Dated(*row, turns=_turns(connection, row["id"])) for row in rows]
 
 
-def _named(connection: sqlite3.Connection, number: int) -> Act:
-    """The act of that number, if it can be taken back by itself. Raises NotebookError."""
+def _turns(connection: sqlite3.Connection, number: int) -> tuple[Turn, ...]:
+    rows = connection.execute("SELECT kind, at_unix_s FROM turns WHERE act = ? ORDER BY id", (number,))
+    return tuple(Turn(*row) for row in rows)
+
+
+def numbered(connection: sqlite3.Connection, number: int) -> Dated:
+    """The act of that number. Raises NotebookError."""
     row = connection.execute(
         "SELECT id, said, done_unix_s, undone_unix_s FROM acts WHERE id = ?", (number,)
     ).fetchone()
     if row is None:
         raise NotebookError(f"act {number}: there is none; 'footlight history' lists what there is")
-    if row["undone_unix_s"] is not None:
+    return Dated(*row)
+
+
+def _named(connection: sqlite3.Connection, number: int) -> Act:
+    """The act of that number, if it can be taken back by itself. Raises NotebookError."""
+    found = numbered(connection, number)
+    if found.undone_unix_s is not None:
         raise NotebookError(f"act {number}: was taken back already")
     later = _built_on(connection, number)
     if later is not None:
@@ -97,24 +134,32 @@ def _named(connection: sqlite3.Connection, number: int) -> Act:
             f"act {number}: act {later.id} ({later.said}) needs it; take that one back first: "
             f"'footlight undo {later.id}'"
         )
-    return Act(row["id"], row["said"], row["done_unix_s"])
+    return found
 
 
 def _built_on(connection: sqlite3.Connection, number: int) -> Act | None:
     """The last act that stands and has a row which points at a row of this one."""
     found: list[Act] = []
-    owned = set(_with_acts(connection))
-    for table in sorted(owned):
-        for key in connection.execute(f"PRAGMA foreign_key_list({table})").fetchall():
-            if key["table"] in owned:
-                row = connection.execute(
-                    f"SELECT acts.id, acts.said, acts.done_unix_s FROM {key['table']} AS mine"
-                    f" JOIN {table} AS theirs ON theirs.{key['from']} = mine.id {standing('theirs')}"
-                    " WHERE mine.act_id = ? AND acts.id != ? ORDER BY acts.id DESC LIMIT 1",
-                    (number, number),
-                ).fetchone()
-                found += [Act(*row)] if row else []
+    for table, column, of in links(connection):
+        row = connection.execute(
+            f"SELECT acts.id, acts.said, acts.done_unix_s FROM {of} AS mine"
+            f" JOIN {table} AS theirs ON theirs.{column} = mine.id {standing('theirs')}"
+            " WHERE mine.act_id = ? AND acts.id != ? ORDER BY acts.id DESC LIMIT 1",
+            (number, number),
+        ).fetchone()
+        found += [Act(*row)] if row else []
     return max(found, key=lambda act: act.id, default=None)
+
+
+def links(connection: sqlite3.Connection) -> list[tuple[str, str, str]]:
+    """(table, its column, the table that it points at), both with rows that belong to acts."""
+    owned = set(_with_acts(connection))
+    return [
+        (table, key["from"], key["table"])
+        for table in sorted(owned)
+        for key in connection.execute(f"PRAGMA foreign_key_list({table})").fetchall()
+        if key["table"] in owned
+    ]
 
 
 def _with_acts(connection: sqlite3.Connection) -> list[str]:

@@ -17,6 +17,10 @@ class Change:
     after: str
     reading_id: int | None = None
 
+    def reversed(self) -> "Change":
+        """The way back."""
+        return Change(self.file, self.setup, self.after, self.before, self.reading_id)
+
 
 @dataclass(frozen=True)
 class Dated(Change):

@@ -59,7 +59,7 @@ def test_light_setups_over_time(day: Day):
 
 
 @pytest.mark.parametrize(
-    "name", ["history", "setups", "undo", "attach", "expose", "paper", "lens", "session"]
+    "name", ["history", "setups", "undo", "reinstate", "attach", "expose", "paper", "lens", "session"]
 )
 def test_help_teaches_by_an_example(day: Day, name: str):
     example = day.asked(f"{name} --help").partition("Example:\n")[2]

@@ -1,4 +1,5 @@
-"""Whatever is entered, in whatever order: each undo shows exactly what was shown before, down to nothing."""
+"""Whatever is entered, in whatever order: each undo shows exactly what was shown before, down to nothing, and
+each reinstating what was shown after it."""
 
 import random
 from pathlib import Path
@@ -57,10 +58,14 @@ def test_undo_leads_back_step_by_step(day: Day, tmp_path: Path, monkeypatch: pyt
         day.asked(f"paper add {name} baryta --size 8x10 --sheets 20")
     day.asked("expose 43 --planned '3 s' --subject chairs")
     entered = random.Random(seed).sample(ENTERED, 10)
-    before = []
+    shown = [seen(day)]
     for line in entered:
-        before.append(seen(day))
         day.asked(line)
-    for line, expected in zip(reversed(entered), reversed(before), strict=True):
+        shown.append(seen(day))
+    for line, expected in zip(reversed(entered), reversed(shown[:-1]), strict=True):
         day.asked("undo")
         assert seen(day) == expected, line
+    for line, expected in zip(entered, shown[1:], strict=True):
+        day.asked("reinstate")
+        assert seen(day) == expected, line
+    assert "nothing to reinstate" in day.refused("reinstate")

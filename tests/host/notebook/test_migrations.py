@@ -86,6 +86,10 @@ def test_every_remark_of_version_2_comes_through(path: Path):
         history = acts.recent(book, 9)
         assert [act.undone_unix_s is not None for act in reversed(history)] == [one[2] for one in REMARKS]
         assert history[-1].said == "sheet 41, verdict: usable"
+        taken_back = [acts.Turn("taken back", EVENING + 100)]
+        assert [list(act.turns) for act in reversed(history)] == [
+            taken_back if one[2] else [] for one in REMARKS
+        ]
         assert [act.done_unix_s for act in reversed(history)] == [EVENING + n for n in range(1, 6)]
 
 

@@ -1,0 +1,44 @@
+"""`footlight reinstate`: what was taken back stands again."""
+
+import time
+from pathlib import Path
+
+import click
+
+from footlight.cli.options import json_option, notebook_option, print_json
+
+
+@click.command("reinstate")
+@click.argument("number", required=False, type=click.IntRange(1))
+@notebook_option
+@json_option
+def command(number: int | None, book: Path, as_json: bool) -> None:
+    """Let stand again what 'footlight undo' took back last; again for the one before.
+
+    With a NUMBER of 'footlight history', that act alone, if what it needs stands. It takes its old place: of
+    two verdicts the one that was written later still holds. A reference that 'accept' wrote into a
+    light-setups file is written once more, unless the file says something else by now.
+
+    \b
+    Example:
+      footlight reinstate
+      footlight reinstate 17
+    """
+    from footlight.cli import references_in_files
+    from footlight.notebook.book import notebook
+    from footlight.notebook.reinstating import reinstate
+
+    files: list[str] = []
+    with notebook(book, writing=False) as connection:
+        act = reinstate(
+            connection,
+            int(time.time()),
+            also=lambda act: files.extend(references_in_files.write_again(connection, act.id)),
+            number=number,
+        )
+    if as_json:
+        print_json({"reinstated": act.said, "done_unix_s": act.done_unix_s, "files": files})
+        return
+    click.echo(f"reinstated: {act.said}")
+    for line in files:
+        click.echo(line)
