@@ -83,7 +83,7 @@ def test_a_photograph(tmp_path):
 def test_a_letter_and_a_folder(tmp_path):
     path = tmp_path / "letter.tif"
     path.write_text("dear printer", "utf-8")
-    assert "cannot be read as a picture" in read(path)
+    assert "no TIFF, PNG or JPEG" in read(path)
     assert "no such file" in read(tmp_path)
 
 
