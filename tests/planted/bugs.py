@@ -269,6 +269,18 @@ BUGS = (
     ),
     Bug("a dead lamp is not seen", SIGHT, "return st.NO_LIGHT if late", "return st.NO_FAULT if late"),
     Bug("a dead lamp counts as light", APP, "0 if self._unseen else self._gate_ms", "self._gate_ms"),
+    Bug(
+        "a lamp that goes out has given nothing",
+        APP,
+        "st.NO_LIGHT and not self._sight.burnt()",
+        "st.NO_LIGHT",
+    ),
+    Bug(
+        "a lamp that burnt once counts as burning",
+        SIGHT,
+        "self._burnt = self._burnt and not is_open",
+        "self._burnt = self._burnt",
+    ),
     # -- programs and the link ---------------------------------------------------------------------
     Bug(
         "the lamp's cap is ignored",
