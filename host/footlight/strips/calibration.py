@@ -62,8 +62,8 @@ def by_patches(base: Calibration, values: NDArray, densities_d: NDArray, name: s
         raise ScanError(f"{name}: patches need two or more densities, 0.01 D apart at least")
     if np.any(np.diff(values, axis=0) >= 0):
         raise ScanError(
-            f"{name}: the patches do not darken as their densities say; check their order and place, or the"
-            " scanner's black is clipped"
+            f"{name}: the patches do not darken as their densities say; check their order and place, that"
+            " light paper lies about them, and that the scanner's black is not clipped"
         )
     bend = _two_points if len(known) == LEAST_PATCHES else _curve
     tables = tuple(bend(table, values[:, k], known) for k, table in enumerate(base.tables))

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 
 from footlight.strips import (
+    border,
     calibration,
     cause,
     grid,
@@ -118,14 +119,17 @@ def measured(scan: Scan, guide: grid.Guide, options: Options) -> Measured:
     scan = reduced.to_working(scan)
     base = calibration.by_encoding(scan, options.linear)
     view = overview.make(scan, base.tables[len(base.tables) // 2])
-    outlines = outline.find(view, scan.name)
+    clear = border.painted_over(view)
+    outlines = outline.find(clear, scan.name)
     found = grid.find(view, outlines.pieces[0], guide, scan.name)
-    surface = uneven.from_background(view, outlines.background)
+    surface = uneven.from_background(clear, outlines.background)
     scale = _scale(scan, outlines.pieces[1:], options, base, surface)
     cells = measure.cells(scan, found, scale, surface)
     _refuse_clipped(cells, scan.name)
     _refuse_far_outside(cells, scale, scan.name)
-    notes = (*scan.notes, *found.notes, *scale.notes, *((surface.note,) if surface.note else ()))
+    framed = () if clear is view else (border.NOTE,)
+    uneven_light = (surface.note,) if surface.note else ()
+    notes = (*scan.notes, *framed, *found.notes, *scale.notes, *uneven_light)
     return Measured(scan, found, view, cells, scale, notes + summary.notes(scan, cells, scale))
 
 

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from footlight.strips import calibration, measure, outline, overview, plain, reduced, tablet, uneven
+from footlight.strips import border, calibration, measure, outline, overview, plain, reduced, tablet, uneven
 from footlight.strips.cells import Cell
 from footlight.strips.errors import ScanError
 from footlight.strips.place import Place
@@ -134,8 +134,9 @@ def measure_spots(
 
 def _sheet(view: overview.Overview, name: str) -> tuple[Place, uneven.Surface]:
     """The print, which is the largest piece of paper in the scan, and what uneven light there is."""
-    outlines = outline.find(view, name)
-    return outlines.pieces[0], uneven.from_background(view, outlines.background)
+    clear = border.painted_over(view)
+    outlines = outline.find(clear, name)
+    return outlines.pieces[0], uneven.from_background(clear, outlines.background)
 
 
 def _found(view: overview.Overview, sheet: Place, name: str, scan_name: str) -> Place:

@@ -63,7 +63,7 @@ def _pixels(path: Path, picture: ImageFile.ImageFile) -> tuple[NDArray, tuple[st
 def _sixteen_bits(path: Path, picture: ImageFile.ImageFile) -> tuple[NDArray, tuple[str, ...]] | None:
     """A PNG of 16 bits in colour. Pillow keeps the upper byte of each sample alone: the file is read twice,
     the second time as if its bytes lay the other way round, so that the lower ones are kept."""
-    turned = _TURNED.get(picture.tile[0][3]) if picture.format == "PNG" and picture.tile else None
+    turned = _TURNED.get(str(picture.tile[0][3])) if picture.format == "PNG" and picture.tile else None
     if turned is None:
         return None
     upper = np.asarray(picture).astype(np.uint16)

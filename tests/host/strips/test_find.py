@@ -53,6 +53,28 @@ def test_bands_in_the_other_order():
     assert read.reading.band("black")[-1].density_d > 1.9
 
 
+@pytest.mark.parametrize("sides_mm", [(9, 9, 9, 9), (2.5, 2.5, 2.5, 2.5), (0, 0, 3, 0), (5, 0, 0, 0)])
+def test_black_border_of_the_scanner(sides_mm):
+    """Top, bottom, left, right; what was found must be what is found without it."""
+    one = case(ppi=200, skew_deg=2.0)
+    straight = one.read().reading
+    top, bottom, left, right = (round(side * 200 / 25.4) for side in sides_mm)
+    framed = np.pad(one.scanned.scan.pixels, ((top, bottom), (left, right)), constant_values=600)
+    read = replace(one, scanned=replace(one.scanned, scan=make("t", framed, 200))).read()
+    assert any("black border" in note for note in read.reading.notes)
+    assert not any("uneven scanner light" in note for note in read.reading.notes)
+    for a, b in zip(straight.steps, read.reading.steps, strict=True):
+        assert b.density_d == pytest.approx(a.density_d, abs=0.005), (a.band, a.step)
+
+
+@pytest.mark.parametrize("margin_mm", [2.0, 7.0])
+def test_a_black_sheet_under_the_strip_is_no_border(margin_mm):
+    one = case(ppi=200, lid_d=1.6, margin_mm=margin_mm)
+    read = one.read()
+    assert not any("black border" in note for note in read.reading.notes)
+    check_edges(one, read)
+
+
 def test_unequal_steps():
     edges = (0.0, 15.0, 33.0, 47.0, 65.0, 79.0, 97.0)
     stops = (-np.inf, -3.0, -2.0, -1.0, 0.0, 5.0)
