@@ -25,7 +25,7 @@ def _can_emulate() -> bool:
 
 
 def _anywhere() -> Iterator[Row]:
-    note = f"{firmware_size.files()} files; why not held: docs/chip.md"
+    note = f"{len(firmware_size.parts())} files, folded: docs/chip.md"
     yield "all .mpy files", firmware_size.mpy_bytes() / _KIB, 48, "KiB", note
     yield "gate time, error on a PIO emulator", _worst_error_us(), 0, "us", "1 to 3000 ticks"
     yield "pedal to gate low on a PIO emulator", _worst_stop_us() / 1000, 2, "ms", "at each cycle of a tick"

@@ -1,5 +1,6 @@
 """How much flash the installed firmware takes, compiled."""
 
+import functools
 from pathlib import Path
 
 from footlight.install import image
@@ -9,21 +10,12 @@ FIRMWARE = Path(__file__).parents[2] / "firmware"
 BY_NAME = (image.BOOT, image.MAIN)
 
 
-def sources() -> list[Path]:
-    """Every file that is installed compiled."""
-    return sorted(FIRMWARE.glob("*/*.py"))
-
-
-def files() -> int:
-    """How many they are."""
-    return len(sources())
-
-
-def compiled(source: Path) -> bytes:
-    """A file of the firmware as bytecode, as it is installed."""
-    return image.compiled(source.relative_to(FIRMWARE).as_posix(), source)
+@functools.cache
+def parts() -> dict[str, bytes]:
+    """Every file that is installed compiled: path on the board -> bytecode."""
+    return image.compiled_parts({name: (FIRMWARE / name).read_text("utf-8") for name in BY_NAME})
 
 
 def mpy_bytes() -> int:
-    """All of it [bytes]."""
-    return sum(len(compiled(source)) for source in sources())
+    """All of them [bytes]."""
+    return sum(map(len, parts().values()))

@@ -1,6 +1,5 @@
 """The files' part of a flash image: littlefs as stock MicroPython mounts it, with our firmware in it."""
 
-import functools
 from collections.abc import Mapping
 from pathlib import Path
 
@@ -8,6 +7,8 @@ from littlefs import LittleFS
 from tests.emulated import firmware_size
 from tests.emulated.chip import BLOCK_BYTES, FILES_BLOCKS
 from tests.emulated.firmware_size import BY_NAME, FIRMWARE
+
+from footlight.install import image as install_image
 
 
 def file_system(files: Mapping[str, bytes]) -> bytes:
@@ -29,24 +30,14 @@ def file_system(files: Mapping[str, bytes]) -> bytes:
 
 def script(source: str, *modules: str) -> bytes:
     """A file system with our modules (such as "controller/lamp") and this main.py."""
+    parts = install_image.compiled_parts({"main.py": source})
     files = {"boot.py": (FIRMWARE / "boot.py").read_bytes(), "main.py": source.encode()}
     # The one line of the core that every part takes its numbers' `const` from.
     for module in (*modules, "footlight_core/__init__"):
-        files[f"{module}.mpy"] = compiled(f"{module}.py")
+        files[f"{module}.mpy"] = parts[f"{module}.mpy"]
     return file_system(files)
 
 
-@functools.cache
 def firmware() -> dict[str, bytes]:
     """Everything that is installed: path -> content, compiled where MicroPython takes it so."""
-    files = {name: (FIRMWARE / name).read_bytes() for name in BY_NAME}
-    for path in firmware_size.sources():
-        inside = path.relative_to(FIRMWARE)
-        files[inside.with_suffix(".mpy").as_posix()] = compiled(inside.as_posix())
-    return files
-
-
-@functools.cache
-def compiled(inside: str) -> bytes:
-    """A file of the firmware as bytecode, compiled once."""
-    return firmware_size.compiled(FIRMWARE / inside)
+    return {name: (FIRMWARE / name).read_bytes() for name in BY_NAME} | firmware_size.parts()

@@ -15,6 +15,7 @@ from tests.emulated import image
 from tests.emulated.chip import Chip
 from tests.emulated.stage import GATE, SPI, foot_down, foot_off
 
+from footlight.install import image as installing
 from footlight.link import journal, upload
 from footlight.link.channel import Channel
 from footlight_core import session, wire
@@ -86,7 +87,7 @@ def measure() -> Numbers:
 class _Print:
     def __init__(self) -> None:
         files = dict(image.firmware())
-        files["installed.mpy"] = image.compiled("main.py")
+        files["installed.mpy"] = installing.compiled("main.py", files["main.py"].decode())
         files["main.py"] = _MAIN.encode()
         self.chip = Chip(image.file_system(files))
         foot_off(self.chip)

@@ -1,13 +1,19 @@
-"""The files that a controller holds: path there -> bytes; compiled where board and computer agree on how."""
+"""The files that a controller holds: path there -> bytes; compiled where board and computer agree on how.
+
+Before they are compiled they are folded (see `folding`), for the sake of the flash; sources are not.
+"""
 
 import importlib
 import subprocess
 import tempfile
+from collections.abc import Mapping
 from pathlib import Path
 
 from footlight.errors import FootlightError
 from footlight.firmware_files import firmware_folders
+from footlight.install import parts, reach
 from footlight.install.errors import InstallError
+from footlight.install.folding import folded
 
 # MicroPython runs these two by name, from source.
 BOOT, MAIN = "boot.py", "main.py"
@@ -29,30 +35,41 @@ def sources() -> dict[str, Path]:
     return found
 
 
+def at_prompt() -> dict[str, str]:
+    """What this tool runs on the board, using the firmware's files: what to call it -> source text."""
+    return {"a restart": reach.RESTART, "bring-up": parts.HELPERS}
+
+
 def image(mpy: int) -> dict[str, bytes]:
     """What is to be on a board that loads compiled files of that version; sources if none can be made."""
-    files = {path: file.read_bytes() for path, file in sources().items() if path in (BOOT, MAIN)}
-    for path, file in sources().items():
-        if path in files:
-            continue
-        code = compiled(path, file)
-        if code[1:2] == bytes([mpy]):
-            files[path.removesuffix(".py") + ".mpy"] = code
-        else:
-            files[path] = file.read_bytes()
-    return files
+    files = {path: file.read_bytes() for path, file in sources().items()}
+    if compiled("none", "")[1:2] != bytes([mpy]):
+        return files
+    by_name = {path: files.pop(path) for path in (BOOT, MAIN)}
+    return by_name | compiled_parts({path: data.decode() for path, data in by_name.items()})
 
 
-def compiled(path: str, file: Path) -> bytes:
-    """A file as it is installed at that path, in bytecode; nothing where there is no compiler."""
+def compiled_parts(scripts: Mapping[str, str]) -> dict[str, bytes]:
+    """Every file but those run by name, as it is installed: path on the board -> bytecode.
+
+    `scripts`: what runs beside them, and finds in them every name that it takes.
+    """
+    texts = {path: file.read_text("utf-8") for path, file in sources().items() if path not in (BOOT, MAIN)}
+    short = folded(texts, {**scripts, **at_prompt()})
+    return {path.removesuffix(".py") + ".mpy": compiled(path, text) for path, text in short.items()}
+
+
+def compiled(path: str, text: str) -> bytes:
+    """A source text as bytecode, to be installed at that path; nothing where there is no compiler."""
     compiler = _compiler()
     if compiler is None:
         return b""
     with tempfile.TemporaryDirectory() as folder:
-        target = Path(folder) / "out.mpy"
+        source, target = Path(folder) / "in.py", Path(folder) / "out.mpy"
+        source.write_text(text, "utf-8", newline="\n")
         # The name is what a traceback on the board shows; the folder would only take room in every file.
         done = subprocess.run(
-            [compiler, _OPTIMIZED, "-s", file.name, "-o", str(target), str(file)],
+            [compiler, _OPTIMIZED, "-s", path.rpartition("/")[2], "-o", str(target), str(source)],
             capture_output=True,
             text=True,
             check=False,

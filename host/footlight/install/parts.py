@@ -10,7 +10,7 @@ from footlight.install.maker import Check, Maker
 from footlight.install.prompt import Prompt
 from footlight.meanings import SOUNDS
 
-_HELPERS = """
+HELPERS = """
 import machine, time
 from controller import board, pins, sound
 display = board.screen()
@@ -42,7 +42,7 @@ _BETWEEN_MS = 400
 @contextmanager
 def parts(prompt: Prompt) -> Iterator[None]:
     """The parts are there, and are dark, silent and open again at the end."""
-    prompt.run(_HELPERS)
+    prompt.run(HELPERS)
     try:
         yield
     finally:

@@ -20,7 +20,7 @@ _PAUSE_S = 0.3
 
 # The reset's reason goes where the next start looks for it; a board without our guard just starts anew.
 # It waits, so that the computer has given the port back before the board goes away.
-_RESTART = """
+RESTART = """
 import machine, time
 try:
     from controller import guard
@@ -81,7 +81,7 @@ def _busy(port: str) -> BusyError:
 
 def restart(prompt: Prompt, stream: Stream) -> None:
     """Start the board anew; the stream is closed."""
-    prompt.begin(_RESTART)
+    prompt.begin(RESTART)
     stream.close()
 
 
