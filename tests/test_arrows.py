@@ -32,6 +32,7 @@ CORE_ARROWS = {
 HOST_ARROWS = {
     "errors": set(),
     "quantities": {"errors"},
+    "whole_file": {"errors"},
     "light": COMMON | MATHEMATICS,
     "camera": COMMON | MATHEMATICS,
     "chemistry": COMMON | MATHEMATICS,
@@ -43,11 +44,11 @@ HOST_ARROWS = {
     "settings": COMMON,
     "install": COMMON | {"link", "firmware_files", "meanings", "core.states"},
     "strips": COMMON | {"light"},
-    "notebook": COMMON | {"core.records", "core.recovery", "core.errors", "core.program"},
+    "notebook": COMMON | {"whole_file", "core.records", "core.recovery", "core.errors", "core.program"},
     "baths": COMMON | {"notebook", "chemistry", "sequence", "core.program", "core.records"},
     "report": COMMON
     | MATHEMATICS
-    | {"core.records", "core.states", "meanings", "notebook", "strips", "baths", "sequence"},
+    | {"core.records", "core.states", "whole_file", "meanings", "notebook", "strips", "baths", "sequence"},
 }
 TOUCH_CHIP = {"boot", "main", "board", "lamp", "port", "guard"}
 TOUCH_FILES = {"files", "journal", "board", "main"}

@@ -64,19 +64,14 @@ def command(
 def _write_back(
     number: int, out: Path, which: int | None, controller: str | None, book: Path, as_json: bool
 ) -> None:
-    from footlight.errors import InputError
+    from footlight import whole_file
     from footlight.notebook import pictures, sheets
     from footlight.notebook.book import notebook
 
     with notebook(book, writing=False) as connection:
         data = pictures.data_of(connection, sheets.find(connection, number, controller), which)
-    try:
-        with out.open("xb") as file:
-            file.write(data)
-    except FileExistsError:
-        raise InputError(f"--out: {out}: there is such a file already; name another") from None
-    except OSError as error:
-        raise InputError(f"--out: {out} cannot be written ({(error.strerror or 'failed').lower()})") from None
+    with whole_file.whole(out) as part:
+        part.write_bytes(data)
     if as_json:
         print_json({"sheet": number, "file": str(out), "bytes": len(data)})
     else:

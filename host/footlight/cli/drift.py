@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from footlight.cli.options import json_option, notebook_option, print_json
+from footlight.cli.options import json_option, notebook_option, print_json, replace_option
 
 if TYPE_CHECKING:
     from footlight.cli.drifting import Drift
@@ -18,9 +18,10 @@ _DAY_S = 86_400
 @click.argument("setup")
 @click.argument("picture", type=click.Path(path_type=Path, dir_okay=False), required=False)
 @click.option("--days", type=click.IntRange(1, 36_500), default=365, show_default=True, help="How far back.")
+@replace_option
 @notebook_option
 @json_option
-def command(setup: str, picture: Path | None, days: int, book: Path, as_json: bool) -> None:
+def command(setup: str, picture: Path | None, days: int, replace: bool, book: Path, as_json: bool) -> None:
     """How the light of a SETUP has drifted: each light planned and given, and each reference found good.
 
     All in stops from the first reference, carried there from whatever height and stop. PICTURE ends in .svg,
@@ -36,7 +37,7 @@ def command(setup: str, picture: Path | None, days: int, book: Path, as_json: bo
     if picture is not None:
         from footlight.report.sheet_of_graphs import check_name
 
-        check_name(picture)
+        check_name(picture, replace)
     with notebook(book, writing=False) as connection:
         found = drift(connection, setup, int(time.time()) - days * _DAY_S)
     if picture is not None:

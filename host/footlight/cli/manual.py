@@ -4,8 +4,8 @@ from pathlib import Path
 
 import click
 
+from footlight import whole_file
 from footlight.cli.options import hint
-from footlight.errors import InputError
 
 
 @click.command("manual")
@@ -31,10 +31,7 @@ def command(out: Path | None) -> None:
     if out is None:
         click.echo_via_pager(manual_text.text())
         return
-    try:
-        out.write_text(manual_page.page(), encoding="ascii", newline="\n")
-    except OSError as error:
-        reason = (error.strerror or str(error)).lower()
-        raise InputError(f"--out {out}: cannot be written ({reason}); name another file") from error
+    # Over an older one: the page is the tool's own, and an update of the tool brings a new one.
+    whole_file.write(out, manual_page.page(), replacing=True)
     click.echo(out)
     hint(f"Read it with: man -l {out}")

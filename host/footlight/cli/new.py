@@ -4,8 +4,7 @@ from pathlib import Path
 
 import click
 
-from footlight import examples
-from footlight.cli import new_file
+from footlight import examples, whole_file
 
 _OTHERWISE = "give another name, or move it away first"
 
@@ -30,12 +29,12 @@ def command(example: str | None, file: Path | None) -> None:
             click.echo(f"{name:<24}{meaning}")
         return
     target = file or Path(f"{example}.toml")
-    new_file.write(target, examples.text(f"{example}.toml"), _OTHERWISE)
+    whole_file.write(target, examples.text(f"{example}.toml"), _OTHERWISE)
     click.echo(f"{target}: {examples.NAMES[example]}")
     setups = target.parent / examples.SETUPS
     if setups.exists():
         click.echo(f"{setups}: was there already, left as it is; the sequence uses its light setups")
     else:
-        new_file.write(setups, examples.text(examples.SETUPS), _OTHERWISE)
+        whole_file.write(setups, examples.text(examples.SETUPS), _OTHERWISE)
         click.echo(f"{setups}: lamps and light setups, all invented: put in your own")
     click.echo(f"Next: footlight plan {target}")

@@ -32,6 +32,10 @@ port_option: Decorator = click.option(
     help="Port of the controller, or an address such as socket://localhost:7700. Without it: the only one.",
 )
 
+replace_option: Decorator = click.option(
+    "--replace", is_flag=True, help="Write over the file if it is there."
+)
+
 json_option: Decorator = click.option("--json", "as_json", is_flag=True, help="Print JSON, for scripts.")
 
 

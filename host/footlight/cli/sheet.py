@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from footlight.cli.layout import bath_text, columns, light_text, range_text, signed_text, when_text
-from footlight.cli.options import json_option, notebook_option, print_json
+from footlight.cli.options import json_option, notebook_option, print_json, replace_option
 from footlight.notebook.sheets import BathRow, LightRow, RunPart, Story
 from footlight.report import aftermath
 
@@ -38,6 +38,7 @@ _HOW = {
     type=click.Path(path_type=Path, dir_okay=False),
     help="Also draw the time line of its last run into this file (.svg, .png, .pdf).",
 )
+@replace_option
 @notebook_option
 @json_option
 def command(
@@ -46,6 +47,7 @@ def command(
     arithmetic: bool,
     as_sent: bool,
     picture: Path | None,
+    replace: bool,
     book: Path,
     as_json: bool,
 ) -> None:
@@ -63,6 +65,10 @@ def command(
     from footlight.notebook import life, sheets
     from footlight.notebook.book import notebook
 
+    if picture is not None:
+        from footlight.report.sheet_of_graphs import check_name
+
+        check_name(picture, replace)
     with notebook(book, writing=False) as connection:
         story = sheets.story(connection, sheets.find(connection, number, controller))
         if picture is not None:

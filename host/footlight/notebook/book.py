@@ -7,9 +7,11 @@ keeps the newest pages in a second file, and a printer who copies only the first
 import sqlite3
 import time
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 from pathlib import Path
 
+from footlight import whole_file
+from footlight.errors import InputError
 from footlight.notebook.errors import NotebookError
 from footlight.notebook.migrate import APPLICATION_ID, migrate, newest, version_of
 from footlight.notebook.place import refuse_network
@@ -119,41 +121,37 @@ def _bring_up_to_date(connection: sqlite3.Connection, path: Path) -> None:
     if version == newest():
         return
     if version:
-        copy_to(connection, path.with_name(f"{path.stem}.version-{version}{path.suffix}"))
+        before = path.with_name(f"{path.stem}.version-{version}{path.suffix}")
+        with told(before, "copy"), whole_file.whole(before, replacing=True) as part:
+            copy_to(connection, part)
     migrate(connection)
 
 
 def copy_to(connection: sqlite3.Connection, target: Path) -> None:
     """A whole copy of an open notebook, by SQLite's own back-up."""
-    copy = sqlite3.connect(target)
-    try:
+    with closing(sqlite3.connect(target)) as copy:
         connection.backup(copy)
-    finally:
-        copy.close()
 
 
 def checked_copy(connection: sqlite3.Connection, target: Path) -> int:
-    """A copy in a new file, which is then read through -> its size [bytes].
+    """A copy in a new file, which is read through before it gets its name -> its size [bytes].
 
-    Raises NotebookError if there is such a file already, or the copy is not whole.
+    Raises InputError if there is such a file already, NotebookError if none can be written or the copy is not
+    whole.
     """
-    if target.exists():
-        raise NotebookError(f"{target}: there is such a file already; name another")
     if not target.absolute().parent.is_dir():
-        raise NotebookError(f"{target}: there is no such folder")
-    copy_to(connection, target)
-    copy = sqlite3.connect(target)
-    try:
-        found = copy.execute("PRAGMA integrity_check").fetchone()[0]
-    finally:
-        copy.close()
-    if found != "ok":
-        raise NotebookError(f"{target}: the copy is damaged ({found}); keep an older one")
+        raise InputError(f"{target}: there is no such folder")
+    with told(target, "copy"), whole_file.whole(target) as part:
+        copy_to(connection, part)
+        with closing(sqlite3.connect(part)) as copy:
+            found = copy.execute("PRAGMA integrity_check").fetchone()[0]
+        if found != "ok":
+            raise NotebookError(f"{target}: the copy is damaged ({found}); keep an older one")
     return target.stat().st_size
 
 
 @contextmanager
-def told(path: Path) -> Iterator[None]:
+def told(path: Path, what: str = "notebook") -> Iterator[None]:
     """What SQLite or the disk says is wrong with the file at `path`, as a NotebookError of one line."""
     try:
         yield
@@ -162,6 +160,6 @@ def told(path: Path) -> Iterator[None]:
         code = getattr(error, "sqlite_errorcode", 0) & 0xFF
         if code not in _TOLD:
             raise
-        raise NotebookError(f"{path}: the notebook {_TOLD[code]}") from error
+        raise NotebookError(f"{path}: the {what} {_TOLD[code]}") from error
     except OSError as error:
         raise NotebookError(f"{path}: {error.strerror or error}") from error

@@ -8,7 +8,7 @@ import sqlite3
 from pathlib import Path
 from typing import Any
 
-from footlight.notebook.errors import NotebookError
+from footlight import whole_file
 from footlight.notebook.migrate import version_of
 
 FORMAT = "footlight notebook"
@@ -41,31 +41,30 @@ def as_dict(connection: sqlite3.Connection) -> dict[str, Any]:
 
 
 def write_json(connection: sqlite3.Connection, target: Path) -> int:
-    """Everything in a new file -> rows. Raises NotebookError if there is such a file already."""
-    if target.exists():
-        raise NotebookError(f"{target}: there is such a file already; name another")
+    """Everything in a new file -> rows. Raises InputError if there is such a file already, or none can be
+    written."""
+    whole_file.refuse_existing(target)
     everything = as_dict(connection)
-    # Whole or not at all: what is left of an export that was cut off must not look like one.
-    part = target.with_name(f"{target.name}.part")
-    try:
-        part.write_text(json.dumps(everything, ensure_ascii=False, indent=1) + "\n", encoding="utf-8")
-        part.replace(target)
-    finally:
-        part.unlink(missing_ok=True)
+    whole_file.write(target, json.dumps(everything, ensure_ascii=False, indent=1) + "\n")
     return sum(map(len, everything["tables"].values()))
 
 
-def write_csv(connection: sqlite3.Connection, folder: Path) -> list[Path]:
-    """One file a table, in a folder that must be new; pictures beside them. Raises NotebookError."""
-    if folder.exists():
-        raise NotebookError(f"{folder}: there is such a folder or file already; name another")
-    folder.mkdir(parents=True)
-    about = f"format,version\r\n{FORMAT},{version_of(connection)}\r\n"
-    (folder / f"{ABOUT}.csv").write_text(about, encoding="utf-8", newline="")
-    return [_write_table(connection, name, folder) for name in tables(connection)]
+def write_csv(connection: sqlite3.Connection, folder: Path) -> list[str]:
+    """One file a table, in a folder that must be new; pictures beside them -> the tables' names.
+
+    Raises InputError if there is such a folder already, or none can be written.
+    """
+    names = tables(connection)
+    with whole_file.whole(folder) as part:
+        part.mkdir(parents=True)
+        about = f"format,version\r\n{FORMAT},{version_of(connection)}\r\n"
+        (part / f"{ABOUT}.csv").write_text(about, encoding="utf-8", newline="")
+        for name in names:
+            _write_table(connection, name, part)
+    return names
 
 
-def _write_table(connection: sqlite3.Connection, name: str, folder: Path) -> Path:
+def _write_table(connection: sqlite3.Connection, name: str, folder: Path) -> None:
     cursor = _rows(connection, name)
     path = folder / f"{name}.csv"
     with path.open("w", encoding="utf-8", newline="") as file:
@@ -73,7 +72,6 @@ def _write_table(connection: sqlite3.Connection, name: str, folder: Path) -> Pat
         rows.writerow([column[0] for column in cursor.description])
         for row in cursor:
             rows.writerow([_beside(value, dict(row), folder / name) for value in tuple(row)])
-    return path
 
 
 def _beside(value: Any, row: dict[str, Any], folder: Path) -> Any:

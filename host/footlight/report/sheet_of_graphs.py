@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
+from footlight import whole_file
 from footlight.errors import FootlightError, InputError
 
 ENDINGS = (".svg", ".png", ".pdf")
@@ -21,12 +22,15 @@ def new(width_in: float, height_in: float) -> Any:
     return Figure(figsize=(width_in, height_in), layout="constrained")
 
 
-def check_name(path: Path) -> None:
-    """Raise InputError, before anything is worked out, for an ending that is no picture's."""
+def check_name(path: Path, replacing: bool) -> None:
+    """Raise InputError, before anything is worked out, for an ending that is no picture's, or where there is
+    such a file already."""
     if path.suffix.lower() not in ENDINGS:
         raise InputError(f"{path}: a picture's name ends in {', '.join(ENDINGS)}")
     if not path.absolute().parent.is_dir():
         raise InputError(f"{path}: there is no such folder")
+    if not replacing:
+        whole_file.refuse_existing(path, whole_file.OR_REPLACE)
 
 
 def save(figure: Any, path: Path) -> None:
@@ -34,12 +38,9 @@ def save(figure: Any, path: Path) -> None:
     import matplotlib
 
     dated = {"metadata": {"Date": None}} if path.suffix.lower() == ".svg" else {}
-    try:
-        with matplotlib.rc_context({"svg.hashsalt": "graphs"}):
-            figure.savefig(path, dpi=110, **dated)
-    except OSError as error:
-        reason = (error.strerror or "no reason given").lower()
-        raise InputError(f"{path}: cannot be written ({reason})") from None
+    # Whether another may be written over was asked by `check_name`.
+    with matplotlib.rc_context({"svg.hashsalt": "graphs"}), whole_file.whole(path, replacing=True) as part:
+        figure.savefig(part, dpi=110, **dated)
 
 
 def rule(axes: Any) -> None:

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from footlight.errors import FootlightError
+from footlight.report import sheet_of_graphs
 
 # kind -> (grey level of the face, hatching)
 LOOKS = {
@@ -46,19 +46,15 @@ def draw(title: str, planned: Sequence[Bar], given: Sequence[Bar], path: Path) -
 
     Raises FootlightError when the drawing library is missing.
     """
-    try:
-        from matplotlib.figure import Figure
-    except ModuleNotFoundError:
-        raise FootlightError("pictures need one more package: pip install 'footlight[pictures]'") from None
     rows = _rows(planned, given)
-    figure = Figure(figsize=(11.0, 1.3 + 0.42 * len(rows)), layout="constrained")
+    figure = sheet_of_graphs.new(11.0, 1.3 + 0.42 * len(rows))
     axes = figure.add_subplot()
     for row, name in enumerate(rows):
         _draw_row(axes, row, [bar for bar in planned if bar.name == name], above=True)
         _draw_row(axes, row, [bar for bar in given if bar.name == name], above=False)
     _rule(axes, title, rows, max(bar.end_ms for bar in [*planned, *given]) / 60_000)
     _explain(figure)
-    figure.savefig(path, dpi=110)
+    sheet_of_graphs.save(figure, path)
 
 
 def _rows(planned: Sequence[Bar], given: Sequence[Bar]) -> list[str]:

@@ -67,7 +67,7 @@ def test_the_first_the_last_and_undo(day: Day, tmp_path: Path):
     day.asked(f"attach 41 {tmp_path / 'one.png'} {tmp_path / 'two.png'}")
     assert back(day, tmp_path).size == (30, 20)
     assert back(day, tmp_path, "--which 1").size == (10, 20)
-    assert "such a file already" in day.refused(f"attach 41 --out {tmp_path / 'out.jpg'}")
+    assert "is there already" in day.refused(f"attach 41 --out {tmp_path / 'out.jpg'}")
     assert "there are 2" in day.refused(f"attach 41 --out {tmp_path / 'new.jpg'} --which 3")
     day.asked("undo")
     assert "no picture" in day.refused(f"attach 41 --out {tmp_path / 'new.jpg'}")

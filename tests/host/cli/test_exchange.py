@@ -172,7 +172,7 @@ def test_an_export_is_whole_or_not_there(tmp_path: Path, monkeypatch: pytest.Mon
         raise OSError(28, "No space left on device")
 
     monkeypatch.setattr(Path, "replace", full)
-    assert "No space left" in str(run("export", tmp_path / "out.json").exception)
+    assert "no space left" in str(run("export", tmp_path / "out.json").exception)
     assert [path.name for path in tmp_path.iterdir()] == ["notebook.sqlite"]
 
 
@@ -182,14 +182,14 @@ def test_csv_holds_the_rows_by_column(tmp_path: Path):
     with (folder / "lights.csv").open(encoding="utf-8", newline="") as file:
         (light,) = csv.DictReader(file)
     assert (light["planned_ms"], light["gate_ms"], light["how"]) == ("8050", "8150", "whole")
-    assert "there is such a folder" in str(run("export", folder, "--csv").exception)
+    assert "is there already" in str(run("export", folder, "--csv").exception)
 
 
 def test_nothing_is_written_over(tmp_path: Path, book: Path):
     out = tmp_path / "out.json"
     run("export", out)
     before = book.read_bytes()
-    assert "such a file already" in str(run("export", out).exception)
+    assert "is there already" in str(run("export", out).exception)
     assert "only into a new one" in str(run("restore", out).exception)
     assert book.read_bytes() == before
 

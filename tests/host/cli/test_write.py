@@ -80,5 +80,5 @@ def test_a_backup_is_a_notebook(tmp_path: Path):
     copy = tmp_path / "copy.sqlite"
     assert "checked" in run("backup", copy).output
     assert "41" in run("sheets", "--notebook", copy).output
-    assert "there is such a file already" in str(run("backup", copy).exception)
+    assert "is there already" in str(run("backup", copy).exception)
     assert "no such folder" in str(run("backup", tmp_path / "none" / "copy.sqlite").exception)

@@ -2,8 +2,7 @@
 
 from pathlib import Path
 
-from footlight import sequence
-from footlight.errors import InputError
+from footlight import sequence, whole_file
 from footlight.sequence.edited import Edit, edited
 from footlight.sequence.step_keys import SETUPS_FILE
 
@@ -23,12 +22,12 @@ def write(
         files |= {} if _says(beside, setups) else {beside: setups}
     files[target] = text
     for path in files:
-        if path.exists() and not replacing:
-            raise InputError(f"{path}: is there already; name another file, or write over it with --replace")
+        if not replacing:
+            whole_file.refuse_existing(path, whole_file.OR_REPLACE)
     before = {path: path.read_bytes() if path.exists() else None for path in files}
     try:
         for path, content in files.items():
-            _put(path, content.encode("utf-8"))
+            whole_file.write(path, content, replacing=replacing)
         return sequence.compile(sequence.load(target)), tuple(files)
     except BaseException:
         for path, content in before.items():
@@ -47,14 +46,6 @@ def _says(path: Path, text: str) -> bool:
         return path.is_file() and path.read_text("utf-8-sig") == text
     except (OSError, UnicodeDecodeError):
         return False  # whatever it is, it is not these setups
-
-
-def _put(path: Path, content: bytes) -> None:
-    try:
-        path.write_bytes(content)
-    except OSError as error:
-        reason = (error.strerror or "no reason given").lower()
-        raise InputError(f"{path}: cannot be written ({reason})") from None
 
 
 def _restore(path: Path, content: bytes | None) -> None:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 import click
 
 from footlight.cli.bath import options
-from footlight.cli.options import json_option, notebook_option, print_json
+from footlight.cli.options import json_option, notebook_option, print_json, replace_option
 
 if TYPE_CHECKING:
     from footlight.baths.charted import Point
@@ -16,9 +16,10 @@ if TYPE_CHECKING:
 @click.command
 @click.argument("name")
 @click.argument("picture", type=click.Path(path_type=Path, dir_okay=False), required=False)
+@replace_option
 @notebook_option
 @json_option
-def command(name: str, picture: Path | None, book: Path, as_json: bool) -> None:
+def command(name: str, picture: Path | None, replace: bool, book: Path, as_json: bool) -> None:
     """Black, veil and mottle of each print that was read, and clearing times, against use and age of a bath.
 
     All baths NAME are drawn, the last one full. PICTURE ends in .svg, .png or .pdf, and needs the extra
@@ -36,7 +37,7 @@ def command(name: str, picture: Path | None, book: Path, as_json: bool) -> None:
     if picture is not None:
         from footlight.report.sheet_of_graphs import check_name
 
-        check_name(picture)
+        check_name(picture, replace)
     with notebook(book, writing=False) as connection:
         found = shelf(connection, options.now_s(), [name])
         if not found.conditions:

@@ -5,10 +5,12 @@ from pathlib import Path
 import click
 
 from footlight import quantities as q
+from footlight import whole_file
 from footlight.camera.lens import USUAL_STOPS, Card, Lens, card
 from footlight.camera.page import f_number, foot_rows, page
 from footlight.cli import printing
 from footlight.cli.camera import options, written
+from footlight.cli.options import replace_option
 from footlight.errors import InputError
 
 
@@ -22,6 +24,7 @@ from footlight.errors import InputError
 @click.option("--pupils", metavar="RATIO", default="1", show_default=True, help="Pupil ratio.")
 @options.file
 @click.option("--html", type=click.Path(path_type=Path), metavar="FILE", help="Write a page to print.")
+@replace_option
 @printing.as_json
 def command(
     lens: str | None,
@@ -31,6 +34,7 @@ def command(
     pupils: str,
     path: Path | None,
     html: Path | None,
+    replace: bool,
     as_json: bool,
 ) -> None:
     """A table for the camera case: openings, and the stop that really counts at each draw.
@@ -51,7 +55,7 @@ def command(
         raise InputError(f'{path}: no lens in it; write one under [lens."its name"]')
     cards = [card(one) for one in lenses]
     if html:
-        _write(html, page(cards))
+        whole_file.write(html, page(cards), whole_file.OR_REPLACE, replacing=replace)
     if as_json:
         printing.say_json({"lenses": [one.as_dict() for one in cards]})
     elif html:
@@ -85,12 +89,3 @@ def card_lines(one: Card) -> list[str]:
     note = ["* measured"] if any(row.measured for row in one.rows) else []
     title = f"{one.lens.name}, {one.lens.focal_mm:g} mm: the f-number that counts, by draw"
     return [title, *printing.table(head, rows), *note]
-
-
-def _write(path: Path, text: str) -> None:
-    try:
-        path.write_text(text, encoding="utf-8")
-    except OSError as error:
-        raise InputError(
-            f"--html: {path} cannot be written ({(error.strerror or 'failed').lower()})"
-        ) from None

@@ -4,6 +4,7 @@ from pathlib import Path
 
 import click
 
+from footlight.cli.options import replace_option
 from footlight.cli.page import shared
 
 
@@ -18,7 +19,7 @@ from footlight.cli.page import shared
 )
 @shared.paper_option
 @shared.out_option
-@shared.replace_option
+@replace_option
 def command(
     file: Path, setups: Path | None, finish: tuple[str, ...], paper: str, out: Path | None, replace: bool
 ) -> None:

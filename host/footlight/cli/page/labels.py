@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from footlight.cli.options import notebook_option
+from footlight.cli.options import notebook_option, replace_option
 from footlight.cli.page import shared
 
 if TYPE_CHECKING:
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 @click.option("--blank", is_flag=True, help="Leave every date to the pen, whatever the notebook says.")
 @shared.paper_option
 @shared.out_option
-@shared.replace_option
+@replace_option
 @notebook_option
 def command(file: Path, blank: bool, paper: str, out: Path | None, replace: bool, book: Path) -> None:
     """Labels for the trays of sequence FILE: eight to a page, to be cut out.

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import click
 
 from footlight import quantities as q
-from footlight.cli.options import notebook_option
+from footlight.cli.options import notebook_option, replace_option
 from footlight.cli.page import shared
 
 if TYPE_CHECKING:
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     "--draw", "draws", multiple=True, metavar="LENGTH", help="Lens board to film; as many as wanted."
 )
 @shared.out_option
-@shared.replace_option
+@replace_option
 @notebook_option
 def command(
     names: tuple[str, ...],

@@ -6,16 +6,13 @@ from typing import Any
 
 import click
 
-from footlight.cli import new_file
+from footlight import whole_file
 from footlight.report.pages.frame import PAPERS
 
 Decorator = Callable[[Any], Any]
 
 out_option: Decorator = click.option(
     "--out", type=click.Path(path_type=Path, dir_okay=False), help="Write the page into this file."
-)
-replace_option: Decorator = click.option(
-    "--replace", is_flag=True, help="Write over the file if it is there."
 )
 paper_option: Decorator = click.option(
     "--paper",
@@ -28,4 +25,4 @@ paper_option: Decorator = click.option(
 
 def write(path: Path, html: str, replacing: bool) -> None:
     """Write a page. Raises InputError where there is such a file already, or none can be written."""
-    new_file.write(path, html, "name another with --out, or add --replace", replacing=replacing)
+    whole_file.write(path, html, "name another with --out, or add --replace", replacing=replacing)

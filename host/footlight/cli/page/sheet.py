@@ -4,7 +4,7 @@ from pathlib import Path
 
 import click
 
-from footlight.cli.options import notebook_option
+from footlight.cli.options import notebook_option, replace_option
 from footlight.cli.page import shared
 
 
@@ -14,7 +14,7 @@ from footlight.cli.page import shared
 @click.option("--controller", help="Which controller's, if several have a sheet of that number.")
 @shared.paper_option
 @shared.out_option
-@shared.replace_option
+@replace_option
 @notebook_option
 def command(
     number: int,

@@ -1,5 +1,7 @@
 """`footlight light strip crossed`"""
 
+from pathlib import Path
+
 import click
 
 from footlight import quantities as q
@@ -33,7 +35,8 @@ def command(
     blade: str | None,
     setup: str | None,
     setups: str,
-    toml: str | None,
+    toml: Path | None,
+    replace: bool,
     as_json: bool,
 ) -> None:
     """First exposures in lengthwise bands (black, mid-grey, white, white + 2 stops), second ones across.
@@ -56,7 +59,7 @@ def command(
     else:
         _say(both)
     cap_ms = min(lit.cap_ms, first.cap_ms)
-    strips.write_toml(toml, lit, lambda name: _toml(both, first.setup_name or name, name, cap_ms))
+    strips.write_toml(toml, lit, lambda name: _toml(both, first.setup_name or name, name, cap_ms), replace)
 
 
 def _say(both: ready.CrossedStrip) -> None:

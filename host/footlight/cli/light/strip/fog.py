@@ -1,5 +1,7 @@
 """`footlight light strip fog`"""
 
+from pathlib import Path
+
 import click
 
 from footlight import quantities as q
@@ -28,7 +30,8 @@ def command(
     along: str,
     setup: str | None,
     setups: str,
-    toml: str | None,
+    toml: Path | None,
+    replace: bool,
     as_json: bool,
 ) -> None:
     """How long is the safelight safe? Make the test twice: it is not the same before and after the bleach.
@@ -55,7 +58,7 @@ def command(
         printing.say_json(test.as_dict())
     else:
         _say(test)
-    strips.write_toml(toml, lit, lambda name: _toml(test, name))
+    strips.write_toml(toml, lit, lambda name: _toml(test, name), replace)
 
 
 def _say(test: FogTest) -> None:

@@ -2,14 +2,16 @@
 
 from collections.abc import Callable
 from functools import reduce, wraps
+from pathlib import Path
 from typing import NamedTuple, TypedDict
 
 import click
 
 from footlight import quantities as q
+from footlight import whole_file
 from footlight.cli import printing
 from footlight.cli.light import written
-from footlight.cli.options import from_settings
+from footlight.cli.options import from_settings, replace_option
 from footlight.errors import InputError
 from footlight.light.setup import LightSetup
 from footlight.light.strip.blade import Blade
@@ -30,7 +32,10 @@ _LIGHT = (
         metavar="FILE",
         help="The file that --setup is in.",
     ),
-    click.option("--toml", type=click.Path(), metavar="FILE", help="Write the strip as a sequence file."),
+    click.option(
+        "--toml", type=click.Path(path_type=Path), metavar="FILE", help="Write the strip as a sequence file."
+    ),
+    replace_option,
     printing.as_json,
 )
 _LAYOUT = (
@@ -130,20 +135,13 @@ def read_steps(step: str | None, steps: int | None) -> Steps:
     return given
 
 
-def write_toml(toml: str | None, lit: Lit, text: Callable[[str], str]) -> None:
+def write_toml(toml: Path | None, lit: Lit, text: Callable[[str], str], replacing: bool) -> None:
     """Write a sequence file where one is wanted; `text` makes it from the setup's name."""
     if toml is None:
         return
     if lit.setup_name is None:
         raise InputError("--toml needs --setup: the name that the light has in the light-setups file")
-    made = text(lit.setup_name)
-    try:
-        with open(toml, "w", encoding="utf-8") as file:
-            file.write(made)
-    except OSError as error:
-        raise InputError(
-            f"--toml: '{toml}' cannot be written ({error.strerror}); choose another place"
-        ) from error
+    whole_file.write(toml, text(lit.setup_name), whole_file.OR_REPLACE, replacing=replacing)
     click.echo(f"written: {toml}", err=True)
 
 
@@ -196,7 +194,8 @@ def planned(plan_of: Callable[..., StripPlan]) -> Callable[..., None]:
         axis: str | None,
         setup: str | None,
         setups: str,
-        toml: str | None,
+        toml: Path | None,
+        replace: bool,
         as_json: bool,
         **own,
     ) -> None:
@@ -206,7 +205,7 @@ def planned(plan_of: Callable[..., StripPlan]) -> Callable[..., None]:
             printing.say_json(plan.as_dict())
         else:
             say_plan(plan)
-        write_toml(toml, lit, lambda name: _toml(plan, name, lit.cap_ms))
+        write_toml(toml, lit, lambda name: _toml(plan, name, lit.cap_ms), replace)
 
     return body
 
