@@ -91,11 +91,16 @@ class Sequencer:
         if self.state == st.FAULT:
             return False
         if self.beat_ms != NEVER_MS and now_ms >= self.beat_ms:
-            self.handle(st.BEAT, 0, now_ms)
+            if not self.handle(st.BEAT, 0, now_ms):
+                # Left over from an error on the way here: in this state nothing beats.
+                self.beat_ms = NEVER_MS
             return True
         if self.phase_ms != NEVER_MS and now_ms >= self.phase_ms:
-            self.phase_ms = NEVER_MS
+            due_ms = self.phase_ms
             self.handle(st.DUE, 0, now_ms)
+            # Only now, unless it was set anew: after an error on the way it speaks once more.
+            if self.phase_ms == due_ms:
+                self.phase_ms = NEVER_MS
             return True
         return False
 

@@ -5,7 +5,8 @@ line counts once for each way that leads to it (the lines that called it), at it
 """
 
 import contextlib
-from collections.abc import Callable
+import signal
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 from tests.controller.invariants import Invariants
@@ -19,6 +20,8 @@ PROGRAM = program(LIGHT, BATH | {"white": 1})
 # Where a person may find it afterwards. Never lit: nobody has pressed since.
 RIGHT_STATES = set(st.STATES) - {st.LIT, st.FOCUS_LIT}
 BRIGHT_V = 2.5
+# Of real time; a trial takes a quarter of a second. While firmware goes round for ever no virtual time passes.
+LONGEST_S = 60
 
 Doing = Callable[[Bench], None]
 
@@ -124,6 +127,28 @@ def lines(path: str, folder: Path) -> list[int]:
 
 def trial(path: str, line: int, folder: Path) -> tuple[str, list[str]]:
     """One exception at the n-th line of a path -> where that was ("" = it was never reached), what broke."""
+    try:
+        with _at_most(LONGEST_S):
+            return _trial(path, line, folder)
+    except TimeoutError:
+        return "?", ["it goes round for ever"]
+
+
+@contextlib.contextmanager
+def _at_most(span_s: int) -> Iterator[None]:
+    def over(*_: object) -> None:
+        raise TimeoutError(f"after {span_s} s")
+
+    before = signal.signal(signal.SIGALRM, over)
+    signal.alarm(span_s)
+    try:
+        yield
+    finally:
+        signal.alarm(0)
+        signal.signal(signal.SIGALRM, before)
+
+
+def _trial(path: str, line: int, folder: Path) -> tuple[str, list[str]]:
     before, doing = PATHS[path]
     with _bench(folder) as bench:
         watcher = Invariants(bench)

@@ -62,6 +62,30 @@ check("its word stays as long as any", stage.seq.notice_ms, 69_500)
 stage.until(70_000)
 check("then the others", (told(stage, "wash"), stage.seq.notice), (["wash"] * 3, "W4"))
 
+# -- timers after an error on the way ------------------------------------------------------------------
+stage = armed(bath("bleach", 30_000, lift_ms=10_000))
+stage.states((SHORT, 6000))
+stage.until(26_500)
+stage.seq.beat_ms = 26_600
+check("a beat where nothing beats", (stage.seq.state, stage.seq.tick(26_600)), ("lift", True))
+check("is put away", (stage.seq.beat_ms, stage.seq.tick(26_600)), (st.NEVER_MS, False))
+
+
+def broken(sound):
+    """The first sound fails."""
+    del sound
+    stage.seq.sound = whole
+    raise ValueError("an error of the moment")
+
+
+whole, stage.seq.sound = stage.seq.sound, broken
+try:
+    stage.seq.tick(36_000)
+    check("the error comes through", False, True)
+except ValueError:
+    stage.event(st.TROUBLE, 36_000, st.EXCEPTION)
+check("a time that was up and not told is told after the fault", stage.states((LONG, 38_000)), ["over"])
+
 # -- idle, picking, menu ----------------------------------------------------------------------------
 stage = Stage(head(DEV))
 stage.states((SHORT, 1000))
