@@ -20,7 +20,7 @@ PROGRAM = program(LIGHT, BATH | {"white": 1})
 # Where a person may find it afterwards. Never lit: nobody has pressed since.
 RIGHT_STATES = set(st.STATES) - {st.LIT, st.FOCUS_LIT}
 BRIGHT_V = 2.5
-# Of real time; a trial takes a quarter of a second. While firmware goes round for ever no virtual time passes.
+# Of real time; a trial takes a quarter of a second. Firmware that goes round for ever uses no virtual time.
 LONGEST_S = 60
 
 Doing = Callable[[Bench], None]
