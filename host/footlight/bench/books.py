@@ -10,6 +10,7 @@ from footlight_core import states as st
 
 Record = dict[str, Any]
 _SLACK_MS = 1
+_UNSEEN_MS = 1_200  # in a tenth of a second it is seen that a lamp stays dark, or when the processor goes on
 _GOES_ON = (records.HELD, records.BROKEN)
 
 
@@ -193,11 +194,13 @@ class Books:
 
     def _judge_gate_time(self, record: Record) -> None:
         pulse_ms, self._pulse_ms = self._pulse_ms or 0.0, None
-        # A lamp that was seen not to burn has given nothing, whatever the gate did.
-        was_dark = self._fault == st.NO_LIGHT and record["gate_ms"] == 0
+        # A lamp that was seen not to burn has given nothing, whatever the gate did; one that went out has.
+        was_dark = self._fault == st.NO_LIGHT and record["gate_ms"] == 0 and pulse_ms < _UNSEEN_MS
         if was_dark:
             self._given_ms -= self._pulse_light_ms
-        if not was_dark and abs(record["gate_ms"] - pulse_ms) > _SLACK_MS:
+        # One that did not report its end counts as given whole.
+        is_lost = self._fault == st.LOST_GATE and record["gate_ms"] >= pulse_ms
+        if not (was_dark or is_lost) and abs(record["gate_ms"] - pulse_ms) > _SLACK_MS:
             self._breach("I14", f"{record['gate_ms']} ms in the record, {pulse_ms} by the gate")
         if self._unexplained and not self._fault:
             self._breach("I6", f"a light ended after {self._unexplained}: no foot, no fault")

@@ -7,7 +7,7 @@ from pathlib import Path
 from footlight.cli.numbers import spans
 from footlight.link import journal
 from footlight.link.channel import Channel
-from footlight.notebook import bring, paper_home, sheets
+from footlight.notebook import bring, faulted, paper_home, sheets
 from footlight.notebook.book import notebook
 from footlight.report import aftermath
 
@@ -16,7 +16,8 @@ from footlight.report import aftermath
 class Home:
     """What was brought. `missing`: numbers of records that nobody has any more. `behind`: the controller's
     journal ends before the notebook's, at this number (else None). `papers`: the sheets' paper, filled in.
-    `aftermath`: of each sheet with which something went wrong, what is to be done."""
+    `outside`: what faults in no run leave to do; `aftermath`: what is to be done of each sheet with which
+    something went wrong."""
 
     controller: str
     brought: bring.Brought
@@ -24,6 +25,7 @@ class Home:
     behind: int | None
     acknowledged: bool
     papers: paper_home.Filled
+    outside: list[aftermath.Advice]
     aftermath: dict[int, list[aftermath.Advice]]
 
 
@@ -44,9 +46,10 @@ def bring_home(channel: Channel, book: Path, now_s: int) -> Home:
             bring.note_kept(connection, epoch, brought.last)
         papers = paper_home.fill_in(connection, epoch, brought.sheets, now_s)
         after = _aftermath(connection, greeting.id, brought)
+        rest = [aftermath.of_fault(code) for code in faulted.outside(connection, epoch, first)]
     missing = (first, reach.first - 1) if reach.first > first else None
     behind = reach.last if reach.last < first - 1 else None
-    return Home(greeting.id, brought, missing, behind, acknowledged, papers, after)
+    return Home(greeting.id, brought, missing, behind, acknowledged, papers, rest, after)
 
 
 def _aftermath(
@@ -70,6 +73,7 @@ def lines(home: Home) -> list[str]:
     said += [
         f"sheet {sheet}: {advice.text}" for sheet, all_of_it in home.aftermath.items() for advice in all_of_it
     ]
+    said += [f"in no run: {advice.text}" for advice in home.outside]
     if brought.damaged:
         said.append(f"damaged on the controller, kept as they are: records {spans(brought.damaged)}")
     if brought.unknown:
@@ -115,6 +119,7 @@ def as_dict(home: Home) -> dict[str, object]:
         "papers": home.papers.given,
         "papers_short": home.papers.short,
         "aftermath": {sheet: [asdict(one) for one in advice] for sheet, advice in home.aftermath.items()},
+        "outside": [asdict(one) for one in home.outside],
     }
 
 

@@ -16,6 +16,7 @@ from footlight.link.errors import LinkError, PortError, SilentError
 from footlight.notebook import programs
 from footlight.notebook.book import notebook
 from footlight.report import aftermath
+from footlight_core import states
 
 _NO_RUN = ("idle", "pick", "done", "focus", "focus lit")
 _OUTSIDE = {
@@ -110,11 +111,14 @@ def lines_of(moment: Moment) -> list[str]:
     lines = [_where(moment)]
     if status["fault"]:
         advice = aftermath.of_fault(status["fault"])
-        lines.append(f"FAULT: {advice.happened}; acknowledge it at the controller")
-        lines += [line for line in (advice.do, advice.check) if line]
+        lines.append(f"FAULT: {advice.happened}; a long press at the controller leaves it")
+        lines += [line for line in (_rest(moment), advice.do, advice.check) if line]
     elif status["state"] == "broken":
         lines.append("the run was cut off here: go on with it, or leave it, at the controller")
-        lines.append("the display says how much light was given at least and at most; in doubt, give less")
+        if moment.step.get("kind", "light") == "light":
+            lines.append(
+                "of a light the display says how much was given at least and at most; in doubt, give less"
+            )
     elif status["state"] in ("lit", "focus lit"):
         lines.append(f"lamp ON for {light_text(status['gate_ms'])}")
     elif status["state"] == "held":
@@ -128,6 +132,14 @@ def lines_of(moment: Moment) -> list[str]:
     if status["white"]:
         lines.append("white light is permitted")
     return lines
+
+
+def _rest(moment: Moment) -> str:
+    """What is left of a light that a fault ended; of one that did not report its end nobody knows."""
+    status = moment.status
+    if moment.step.get("kind") != "light" or status["fault"] == states.LOST_GATE:
+        return ""
+    return f"{light_text(status['left_ms'])} of this light left"
 
 
 def _where(moment: Moment) -> str:

@@ -108,7 +108,8 @@ class _Reader:
         light = self.light_of(record)
         if light.planned_ms is None:
             light.planned_ms = record["light_ms"]
-        light.open_ms = record["light_ms"]
+        # Until it is answered nobody knows how it will end.
+        light.open_ms, light.how = record["light_ms"], None
         light.most_ms += record["light_ms"]
 
     def gave(self, record: Record) -> None:

@@ -4,7 +4,7 @@ import sqlite3
 from dataclasses import dataclass, field
 from typing import Any
 
-from footlight.notebook import programs
+from footlight.notebook import faulted, programs
 from footlight.notebook.acts import standing
 from footlight.notebook.dates import When
 from footlight.notebook.errors import NotebookError
@@ -60,7 +60,8 @@ class LightRow:
 class RunPart:
     """What one run did to the sheet, in order.
 
-    `source`, `setups`: sequence and light setups as they were sent, '' where not kept.
+    `source`, `setups`: sequence and light setups as they were sent, '' where not kept. `fault`: the code of
+    one that still stands, else 0.
     """
 
     run: int
@@ -75,6 +76,7 @@ class RunPart:
     arithmetic: str
     source: str = ""
     setups: str = ""
+    fault: int = 0
 
 
 @dataclass(frozen=True)
@@ -129,16 +131,6 @@ def refuse_unknown(connection: sqlite3.Connection, controller: str | None) -> No
         raise NotebookError(f"--controller {controller}: no such controller in the notebook; {listed}")
 
 
-def was_wet(connection: sqlite3.Connection, sheet_id: int) -> bool:
-    """Has it been through a bath?"""
-    row = connection.execute(
-        "SELECT 1 FROM run_sheets JOIN steps ON steps.run_id = run_sheets.run_id"
-        " AND steps.sheet_id = run_sheets.sheet_id WHERE run_sheets.sheet_id = ? LIMIT 1",
-        (sheet_id,),
-    ).fetchone()
-    return row is not None
-
-
 def story(connection: sqlite3.Connection, sheet: sqlite3.Row) -> Story:
     """Everything that was done to a sheet, as `find` gave it."""
     runs = connection.execute(
@@ -190,9 +182,11 @@ def _part(connection: sqlite3.Connection, sheet_id: int, run: sqlite3.Row) -> Ru
     ).fetchone()
     rows: list[BathRow | LightRow] = [*_baths(connection, sheet_id, run, planned)]
     rows += _lights(connection, sheet_id, run, planned)
+    ended = faulted.end_number(connection, run["epoch_id"], run["run"])
     faults = connection.execute(
-        "SELECT code FROM faults WHERE epoch_id = ? AND run = ? ORDER BY number",
-        (run["epoch_id"], run["run"]),
+        "SELECT code FROM faults WHERE epoch_id = ? AND run = ? AND number < ifnull(?, number + 1)"
+        " ORDER BY number",
+        (run["epoch_id"], run["run"], ended),
     ).fetchall()
     return RunPart(
         run["run"],
@@ -207,6 +201,7 @@ def _part(connection: sqlite3.Connection, sheet_id: int, run: sqlite3.Row) -> Ru
         known["arithmetic"] if known else "",
         known["source"] if known else "",
         known["setups"] if known else "",
+        faulted.standing(connection, run["epoch_id"], run["run"]),
     )
 
 

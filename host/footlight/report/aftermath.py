@@ -25,42 +25,47 @@ class Advice:
         return "; ".join(part for part in (self.happened, self.do, self.check) if part)
 
 
-_GO_ON = "the sheet is as it was: acknowledge, and go on at the same step; a bath's clock has gone on"
+_KEPT = (
+    "nothing is lost: a light that was on is off, what it gave is recorded, and its rest is offered after a"
+    " long press; a bath's clock goes on"
+)
 # By the word that the display shows: (what to do with the sheet, what to check).
 AFTER_FAULT: dict[str, tuple[str, str]] = {
-    "STUCK": (_GO_ON, "check what stands on the pedal"),
-    "WIRE": ("a light that was on has ended short: the rest is offered", "check plug and cable of the pedal"),
-    "WET": ("a light that was on has ended short: the rest is offered", "dry the pedal and its plug"),
+    "STUCK": (_KEPT, "free the pedal first: something stands on it, or it sticks"),
+    "WIRE": (_KEPT, "check plug and cable of the pedal first"),
+    "WET": (_KEPT, "dry the pedal and its plug first"),
     "UNPLUG": (
-        "take the sheet from the lamp in the dark: it has had more light than recorded, count it as lost",
-        "unplug the lamp and change the relay before the next sheet",
+        "a sheet under the lamp has had more light than is recorded: count it as lost",
+        "dry hands on the plug; change the relay before it goes in again",
     ),
     "NOLAMP": (
-        "no light is counted if the lamp never burnt, and the light until then if it went out:"
-        " mend, acknowledge, and what is missing is offered",
+        "no light is counted if the lamp never burnt, and the light until then if it went out: mend, then a"
+        " long press, and what is missing is offered",
         "check lamp, fuse and relay, and that the sensor sees the lamp",
     ),
     "NOTES": (
-        "write down what the display says of this sheet: a record may be missing",
-        "'footlight collect' now; if it comes again, change the board",
+        "leave it switched on, for what could not be written waits in its memory: a long press tries again."
+        " If NOTES comes back at once, finish the sheet by hand and write its times down yourself",
+        "'footlight collect' once it goes on; if it comes again, change the board",
     ),
-    "ERROR": (
-        "a light that was on has ended, and its time is recorded: the rest is offered",
-        "tell the makers",
-    ),
-    "MEMORY": (_GO_ON, "switch off and on before the next sheet"),
+    "ERROR": (_KEPT, "tell the makers; if it comes again, switch off and on before the next sheet"),
+    "MEMORY": (_KEPT, "switch off and on before the next sheet"),
     "GATE": (
-        "the light counts as given whole, for too much ruins the sheet: give no more of it",
-        "switch off and on, and try the set-up light before the next sheet",
+        "the light is recorded as given whole, the most that it can have been: give no more of it",
+        "switch off and on, and try the set-up light, with no paper out, before the next sheet",
     ),
-    "FULL": (_GO_ON, "'footlight collect' makes room"),
-    "FOOT": (_GO_ON, "check that no foot rests on the pedal"),
+    "FULL": (
+        "no run has begun: the sheet is as it was",
+        "'footlight collect', then a long press: what is safe in the notebook makes room",
+    ),
+    "FOOT": (_KEPT, "take the foot off the pedal: a long press ends within eight seconds"),
     "STRAY": (
         "a sheet that lay under the lamp has had light that is not in the record: doubt it, keep it apart",
-        "find out who switched the lamp on, and whether the relay sticks",
+        "who switched the lamp on? If nobody did, pull its plug with dry hands: the relay sticks",
     ),
     "LOST": (
-        "what was given before may be missing here: go by what you wrote on the sheet",
+        "the sheet may have had more light than is told here: go by what you wrote on it; in doubt, give no"
+        " more",
         "'footlight collect' what is left, before anything else",
     ),
 }
@@ -72,12 +77,22 @@ def of_fault(code: int) -> Advice:
     return Advice(fault_text(code), do, check)
 
 
-def of_light(row: LightRow) -> Advice | None:
-    """What follows from the way in which a light ended; None when all of it was given."""
+def of_light(row: LightRow, waits: bool = False) -> Advice | None:
+    """What follows from the way in which a light ended; None when all of it was given.
+
+    `waits`: the run is still at it, and no record tells yet what was given since the last one.
+    """
     where = _where(row)
-    if row.least_ms != row.most_ms:
+    if waits:
         return Advice(
-            f"{where}: cut off, {_s(row.least_ms)} to {_s(row.most_ms)} of {_s(row.planned_ms)} given",
+            f"{where}: {_s(row.least_ms)} of {_s(row.planned_ms)} given by the records so far",
+            "go by the controller's display: it offers what is left",
+            f"should it never come on again: up to {_s(row.most_ms)} may have been given",
+        )
+    if row.least_ms != row.most_ms:
+        ended = "cut off" if row.how == records.BROKEN else "its end is not recorded"
+        return Advice(
+            f"{where}: {ended}, {_s(row.least_ms)} to {_s(row.most_ms)} of {_s(row.planned_ms)} given",
             _may_add(row),
             "write its bounds on the sheet",
         )
@@ -109,7 +124,9 @@ def of_bath(row: BathRow) -> Advice | None:
 
 def of_steps(part: RunPart) -> list[Advice]:
     """What the steps of one run and its end leave to do, in order."""
-    steps = [of_light(row) if isinstance(row, LightRow) else of_bath(row) for row in part.rows]
+    steps = [
+        of_light(row, _waits(part, row)) if isinstance(row, LightRow) else of_bath(row) for row in part.rows
+    ]
     return [advice for advice in [*steps, _ended(part)] if advice]
 
 
@@ -123,7 +140,18 @@ def of_run(part: RunPart) -> list[Advice]:
     return [*of_steps(part), *of_faults(part)]
 
 
+def _waits(part: RunPart, row: LightRow) -> bool:
+    # Without its beginning the controller has forgotten the run; in these faults no more should be given.
+    is_offered = part.sha is not None and part.fault not in (states.LOST_GATE, states.WELDED_RELAY)
+    return is_offered and part.ended is None and row is part.rows[-1] and row.how is None
+
+
 def _ended(part: RunPart) -> Advice | None:
+    if part.ended is None and part.sha is None:
+        return Advice(
+            "the record of this run's beginning is lost",
+            "where the controller does not offer the run any more, finish the sheet by hand",
+        )
     if part.ended is None and part.rows:
         return Advice(
             "the run has not ended in the journal",

@@ -144,6 +144,18 @@ def test_watch_names_the_step_when_the_notebook_knows_it():
     assert lines == ["sheet 41, step 2 of 2: first developer – bath", "1:00 of 2:00"]
 
 
+@pytest.mark.parametrize(
+    ("kind", "fault", "is_told"),
+    [("light", 3, True), ("bath", 3, False), ("light", 9, False), ("light", 0, False)],
+)
+def test_watch_tells_what_a_fault_left_of_a_light(kind: str, fault: int, is_told: bool):
+    """Not of a bath, nor where the gate did not report its end (fault 9), for then nobody knows."""
+    planned = [{"name": "rinse"}, {"name": "second", "kind": kind, "time_ms": 5_000}]
+    status = STATUS | {"state": "fault", "fault": fault, "left_ms": 3_025}
+    said = "; ".join(watching.lines_of(watching.Moment(status, planned)))
+    assert ("3.02 s of this light left" in said) == is_told
+
+
 def test_the_dim_picture_is_red_on_black_and_nothing_else():
     from rich.console import Console
 

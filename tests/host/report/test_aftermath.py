@@ -1,174 +1,74 @@
-"""What a printer is told after each fault and each ending, from real runs on the bench, brought home."""
+"""What a printer is told after each ending of a light, a bath and a run, and after each fault.
+
+On the real firmware, with the commands as they are typed: tests/system/test_after_the_worst.py.
+"""
 
 import time
-from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from tests.controller.stage import INTERPRETERS, LIGHT, LIGHT_FIRST, armed, channel, program, status
+from tests.controller.stage import LIGHT_FIRST, armed, channel
 
-from footlight.bench import Bench
-from footlight.cli import homecoming, watching
+from footlight.cli import homecoming
 from footlight.meanings import FAULTS
+from footlight.notebook.dates import When
+from footlight.notebook.sheets import BathRow, LightRow, RunPart
 from footlight.report import aftermath
 from footlight_core import states as st
 
-TWO_LIGHTS = program(LIGHT, LIGHT)
 PAGE = Path(__file__).parents[3] / "docs" / "faults.md"
 
 
-def lit(bench: Bench) -> None:
-    bench.run_for(700)
-    bench.tap()
-    bench.run_for(2_000)
-    assert bench.lamp
+def light(least_ms: int, most_ms: int, how: str | None, planned_ms: int = 5_000) -> LightRow:
+    left_ms = planned_ms - most_ms
+    return LightRow(1, "second", 3, planned_ms, "sequence", least_ms, least_ms, most_ms, left_ms, how, [], {})
 
 
-def stuck(bench: Bench) -> None:
-    bench.press()
-    bench.run_for(12_000)
-    bench.release()
+def part(
+    *rows: BathRow | LightRow, ended: str | None = None, fault: int = 0, sha: str | None = "a"
+) -> RunPart:
+    return RunPart(1, "PRINT", None, sha, 1, When(None, None), ended, list(rows), [], "", fault=fault)
 
 
-def foot(bench: Bench) -> None:
-    bench.press()
-    bench.run_for(9_000)
-    bench.release()
+def said(one: RunPart) -> str:
+    return "\n".join(advice.text for advice in aftermath.of_steps(one))
 
 
-def wire(bench: Bench) -> None:
-    lit(bench)
-    bench.contacts(False, False)
-    bench.run_for(400)
-    bench.release()
-
-
-def wet(bench: Bench) -> None:
-    bench.run_for(1_000)
-    for _ in range(20):
-        bench.press()
-        bench.run_for(35)
-        bench.release()
-        bench.run_for(35)
-
-
-def welded(bench: Bench) -> None:
-    lit(bench)
-    bench.sense(2.5)
-    bench.run_for(6_000)
-
-
-def dead(bench: Bench) -> None:
-    bench.sense_lamp(2.5, 40)
-    lit(bench)
-    bench.run_for(4_000)
-    bench.sense_lamp(0.0, 40)
-    bench.run_for(700)
-    bench.tap()
-    bench.run_for(500)
-
-
-def worn(bench: Bench) -> None:
-    lit(bench)
-    bench.wear_out(*range(352))
-    bench.tap()
-    bench.run_for(200)
-    # Until a record can be written again the computer cannot hear of it; the display says it.
-    assert status(bench)["fault"] == st.NO_RECORD
-    bench.wear_out()
-    bench.hold()
-
-
-def stray(bench: Bench) -> None:
-    bench.run_for(2_000)
-    bench.sense(2.5)
-    bench.run_for(200)
-
-
-def error(bench: Bench) -> None:
-    lit(bench)
-    bench.tell_box("raise")
-    bench.run_for(200)
-
-
-def whole(bench: Bench) -> None:
-    lit(bench)
-    bench.run_for(4_000)
-
-
-def stopped(bench: Bench) -> None:
-    lit(bench)
-    bench.tap()
-
-
-def abandoned(bench: Bench) -> None:
-    stopped(bench)
-    bench.run_for(700)
-    bench.hold()
-
-
-def cut(bench: Bench) -> None:
-    lit(bench)
-    bench.cut_power()
-    bench.switch_on()
-
-
-def hung(bench: Bench) -> None:
-    lit(bench)
-    bench.hang()
-    bench.run_for(6_000)
-
-
-def cut_in_a_bath(bench: Bench) -> None:
-    whole(bench)
-    bench.tap()
-    bench.run_for(2_000)
-    bench.cut_power()
-    bench.switch_on()
-
-
-# What was done -> (code of the fault, words that must be said).
-RUNS: dict[Callable[[Bench], None], tuple[int, str]] = {
-    stuck: (st.STUCK_PEDAL, "check what stands on the pedal"),
-    foot: (st.LEANING_FOOT, "no foot rests"),
-    wire: (st.PEDAL_WIRE, "check plug and cable"),
-    wet: (st.WET_PEDAL, "dry the pedal"),
-    dead: (st.NO_LIGHT, "check lamp, fuse and relay"),
-    worn: (0, "change the board"),
-    welded: (st.WELDED_RELAY, "count it as lost; unplug the lamp"),
-    stray: (st.LIGHT_NOT_ASKED, "light that is not in the record"),
-    error: (st.EXCEPTION, "tell the makers"),
-    stopped: (0, "1.9"),
-    abandoned: (0, "abandoned at the pedal"),
-    cut: (0, "cut off, 0.00 s to 5.00 s of 5.00 s given; it may have had all of it"),
-    hung: (0, "cut off, "),
-    cut_in_a_bath: (0, "cut off, its time is not known"),
-}
-
-
-@pytest.mark.parametrize("done", RUNS, ids=lambda done: done.__name__)
-def test_what_is_said_after(tmp_path: Path, done: Callable[[Bench], None]):
-    code, words = RUNS[done]
-    if done is worn and "micropython" not in INTERPRETERS:
-        pytest.skip("no flash without MicroPython here")
-    with armed(tmp_path, TWO_LIGHTS if done is dead else LIGHT_FIRST) as bench:
-        done(bench)
-        bench.run_for(1_500)
-        said = status(bench)
-        moment = watching.Moment(said | {"sha": ""}, [])
-        watched = "; ".join(watching.lines_of(moment))
-        home = homecoming.bring_home(channel(bench), tmp_path / "n.sqlite", int(time.time()))
-    told = "\n".join(homecoming.lines(home))
-    assert words in told and "sheet 1: " in told
-    assert said["fault"] == code
-    if code:
-        advice = aftermath.of_fault(code)
-        assert advice.do in watched and advice.check in watched and advice.text in told
+@pytest.mark.parametrize(
+    ("one", "words"),
+    [
+        # Its end is not told yet, and the controller knows.
+        (part(light(2_000, 5_000, None)), "2.00 s of 5.00 s given by the records so far; go by"),
+        # It is told, and is no such case.
+        (part(light(2_000, 2_000, "abandoned")), "3.00 s not; abandoned at the pedal"),
+        (
+            part(light(1_000, 4_000, "broken")),
+            "cut off, 1.00 s to 4.00 s of 5.00 s given; add at most 1.00 s",
+        ),
+        (part(light(1_000, 5_000, "broken")), "it may have had all of it: give no more"),
+        # Nobody will tell it any more: the run has gone on, has ended, or was forgotten.
+        (
+            part(light(2_000, 5_000, None), light(5_000, 5_000, "whole")),
+            "its end is not recorded, 2.00 s to 5.00 s",
+        ),
+        (part(light(2_000, 5_000, None), ended="left"), "its end is not recorded"),
+        (part(light(2_000, 5_000, None), sha=None), "its end is not recorded"),
+        # It must not be given, whatever the controller offers.
+        (part(light(0, 5_000, None), fault=st.LOST_GATE), "give no more"),
+        (part(light(2_000, 5_000, None), fault=st.WELDED_RELAY), "give no more"),
+        (part(sha=None), "the record of this run's beginning is lost"),
+        (part(light(5_000, 5_000, "whole")), "the run has not ended in the journal"),
+    ],
+)
+def test_of_the_steps(one: RunPart, words: str):
+    assert words in said(one)
+    assert ("go by the controller's display" in said(one)) == ("go by" in words)
 
 
 def test_nothing_is_said_after_a_good_light(tmp_path: Path):
     with armed(tmp_path, LIGHT_FIRST) as bench:
-        whole(bench)
+        bench.tap()
+        bench.run_for(6_000)
         bench.tap()
         for _ in range(3):
             bench.run_for(16_500)

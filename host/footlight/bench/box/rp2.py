@@ -59,6 +59,8 @@ class StateMachine:
         self._ticks = 0
         self._tick_us = 0
         self._gate = self._jmp = -1
+        self._mute = False
+        _worlds.world.commands["mute"] = self._fall_mute
         if program is not None:
             self.init(program, freq, **pins)
 
@@ -169,7 +171,13 @@ class StateMachine:
 
     def _push(self, left):
         self._ended = True
-        self._rx.append((left - 1) & _COUNT_MASK)
+        if not self._mute:
+            self._rx.append((left - 1) & _COUNT_MASK)
+        self._mute = False
+
+    def _fall_mute(self, words):
+        # The word that tells of the next end is lost.
+        self._mute = True
 
     def _drive(self, gate, pump):
         _machine.drive(self._gate, gate)

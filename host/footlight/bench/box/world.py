@@ -178,7 +178,8 @@ class World:
             self._eaten.append(bytearray(256))
 
     def _raise(self, words):
-        self.raised = ValueError("raised by the bench")
+        # raise [memory]
+        self.raised = MemoryError() if words else ValueError("raised by the bench")
         self.awake = True
 
     def _pause(self, words):
