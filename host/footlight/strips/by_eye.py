@@ -6,10 +6,13 @@ can be judged one step too early or late. So each limit carries half a step and 
 
 import math
 from dataclasses import dataclass
+from typing import Any
 
 from footlight.errors import InputError
+from footlight.strips import words
 from footlight.strips.bound import Bound
-from footlight.strips.decision import Decision, decide, margin
+from footlight.strips.cause import CONFOUNDERS
+from footlight.strips.decision import Decision, decide, margin, weak_anchor
 
 # How far a wet judgement strays, in steps, 90 % (common practice, no source; a scan settles it).
 _STRAY_STEPS = 1.0
@@ -36,18 +39,32 @@ def read(
         if not 0 <= step <= count:
             raise InputError(f"{what}: step {step}; allowed is 1 to {count}, or 0 for none")
     pitch = (stops[-1] - stops[0]) / (count - 1)
-    full = _full(answers.first_full, stops, pitch) if answers.clean_anchor else _never("black")
     clean = _clean(answers.last_clean, stops, pitch)
-    return decide(full, clean, margin(repeatability_stops), pitch), full, clean
+    if not answers.clean_anchor:
+        return weak_anchor(margin(repeatability_stops)), _never("black"), clean
+    full = _full(answers.first_full, stops, pitch)
+    middle = (stops[0] + stops[-1]) / 2
+    return decide(full, clean, margin(repeatability_stops), pitch, middle), full, clean
 
 
-WEAK_ANCHOR = (
-    "the anchor is no full black: no second exposure will mend that. Look to pre-flash, safelight before the"
-    " first development, and the second developer"
+_WEAK_ANCHOR = (
+    "no second exposure will mend a weak anchor: look to pre-flash, safelight before the first development,"
+    " and the second developer"
 )
+_NO_WINDOW = (
+    "whites that go before the blacks are full: halide or silver left after the bleach, safelight, or too"
+    " little first exposure or development; a scan of the dry strip tells them apart"
+)
+_WET = "wet blacks look fuller than dry ones; a scan of the dry strip settles it"
 
 
-def as_dict(decision: Decision, full: Bound, clean: Bound, present_s: float) -> dict[str, object]:
+def notes(decision: Decision) -> tuple[str, ...]:
+    """What may be the cause, and what a wet judgement is worth."""
+    causes = {"weak anchor": (_WEAK_ANCHOR,), "no window": (_NO_WINDOW,)}
+    return (*causes.get(decision.reason, ()), _WET)
+
+
+def as_dict(decision: Decision, full: Bound, clean: Bound, present_s: float) -> dict[str, Any]:
     """For `--json`; null: beyond the strip."""
     dose = decision.dose_stops
     return {
@@ -56,9 +73,15 @@ def as_dict(decision: Decision, full: Bound, clean: Bound, present_s: float) -> 
         "reason": decision.reason,
         "full_stops": [_finite(v) for v in (full.low, full.stops, full.high)],
         "clean_stops": [_finite(v) for v in (clean.low, clean.stops, clean.high)],
-        "next_centre_stops": decision.next_centre_stops,
-        "next_step_stops": decision.next_step_stops,
+        "next_centre_stops": _rounded(decision.next_centre_stops),
+        "next_step_stops": _rounded(decision.next_step_stops),
+        "words": (*words.advice(decision, full, clean, present_s), CONFOUNDERS),
+        "notes": notes(decision),
     }
+
+
+def _rounded(value: float | None) -> float | None:
+    return None if value is None else round(value, 3)
 
 
 def _finite(value: float) -> float | None:

@@ -14,9 +14,9 @@ _SAME = 0.6
 
 CONFOUNDERS = (
     "Before you trust a change, see that these were as always: both developers' age and temperature, how old"
-    " the bleach was, the clearing time, the rinses, fresh water under the lens, how long the sheet lay wet;"
-    " and scan dry only, paper gains or loses black while it dries."
+    " the bleach was, the clearing time, the rinses, fresh water under the lens, how long the sheet lay wet."
 )
+DRY = "Scan dry only: paper gains or loses black while it dries."
 
 
 @dataclass(frozen=True)

@@ -14,6 +14,8 @@ MARGIN_STOPS = 1 / 3
 NEXT_STEP_STOPS = 1 / 3
 NEXT_STEPS = 9
 _CLOSE_STOPS = 0.15
+_MISSED_STOPS, _MISSED_STEP_STOPS = 3.0, 1.0
+NO_ANCHOR = "black, no anchor"
 
 
 @dataclass(frozen=True)
@@ -32,10 +34,17 @@ def margin(repeatability_stops: float | None) -> float:
     return max(MARGIN_STOPS, repeatability_stops or 0.0)
 
 
-def decide(full: Bound, clean: Bound, margin_stops: float, step_stops: float) -> Decision:
-    """Apply the rule to L (`full`) and U (`clean`), both in stops from the present dose."""
+def decide(
+    full: Bound, clean: Bound, margin_stops: float, step_stops: float, middle_stops: float | None = None
+) -> Decision:
+    """Apply the rule to L (`full`) and U (`clean`), both in stops from the present dose.
+
+    step_stops, middle_stops: how far the strip's steps lie apart, and where their middle is [stops].
+    """
+    if full.by == NO_ANCHOR and math.isfinite(full.stops):
+        return Decision(None, "no anchor", margin_stops, full.stops + MARGIN_STOPS, NEXT_STEP_STOPS)
     if not math.isfinite(full.high) or not math.isfinite(full.stops):
-        return _no_black(full, margin_stops, step_stops)
+        return _no_black(full, margin_stops, middle_stops)
     dose = full.high + margin_stops
     if clean.by == "no white band":
         return Decision(None, "no white band", margin_stops, full.stops + margin_stops, NEXT_STEP_STOPS)
@@ -46,10 +55,19 @@ def decide(full: Bound, clean: Bound, margin_stops: float, step_stops: float) ->
     return _no_window(full, clean, margin_stops, step_stops)
 
 
-def _no_black(full: Bound, margin_stops: float, step_stops: float) -> Decision:
-    if full.stops == -math.inf:
-        return Decision(None, "black everywhere", margin_stops, None, step_stops)
-    return Decision(None, "black nowhere", margin_stops, None, step_stops)
+def weak_anchor(margin_stops: float) -> Decision:
+    """Where even the anchor is no full black, no step is, and no further strip will find one."""
+    return Decision(None, "weak anchor", margin_stops, None, None)
+
+
+def _no_black(full: Bound, margin_stops: float, middle_stops: float | None) -> Decision:
+    """The strip missed: the next one lies so far to the side that its end overlaps this one's middle."""
+    below = full.stops == -math.inf
+    away = -_MISSED_STOPS if below else _MISSED_STOPS
+    centre = None if middle_stops is None else middle_stops + away
+    return Decision(
+        None, "black everywhere" if below else "black nowhere", margin_stops, centre, _MISSED_STEP_STOPS
+    )
 
 
 def _no_window(full: Bound, clean: Bound, margin_stops: float, step_stops: float) -> Decision:

@@ -21,7 +21,7 @@ from footlight.strips import (
 )
 from footlight.strips.bound import Bound
 from footlight.strips.cells import Cell
-from footlight.strips.decision import Decision, decide, margin
+from footlight.strips.decision import NO_ANCHOR, Decision, decide, margin
 from footlight.strips.errors import ScanError
 from footlight.strips.place import Grid, Place
 from footlight.strips.result import Reading
@@ -183,7 +183,8 @@ def _decided(
         window = _without_anchor(window)
     stops = doses.stops()[:steps]
     pitch = float(np.median(np.diff(stops[1:-1])))
-    return window, decide(window.full, window.clean, margin_stops, pitch)
+    middle = float(np.mean(stops[[1, -2]]))
+    return window, decide(window.full, window.clean, margin_stops, pitch, middle)
 
 
 def _spanning(window: windows.Window, ends: list[windows.Window]) -> windows.Window:
@@ -208,4 +209,4 @@ def _spanning(window: windows.Window, ends: list[windows.Window]) -> windows.Win
 def _without_anchor(window: windows.Window) -> windows.Window:
     """Without an anchor the plateau is only the last step: L may lie higher than it seems."""
     full = window.full
-    return replace(window, full=Bound(full.stops, full.low, math.inf, "black, no anchor"))
+    return replace(window, full=Bound(full.stops, full.low, math.inf, NO_ANCHOR))

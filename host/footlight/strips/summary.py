@@ -7,7 +7,7 @@ import numpy as np
 from footlight.strips import bootstrap, mottle, result, words
 from footlight.strips.bound import Bound
 from footlight.strips.calibration import Calibration
-from footlight.strips.cause import CONFOUNDERS, Signs
+from footlight.strips.cause import CONFOUNDERS, DRY, Signs
 from footlight.strips.cells import Cell
 from footlight.strips.decision import NEXT_STEPS, Decision
 from footlight.strips.place import Grid
@@ -149,7 +149,7 @@ def _advice(decision: Decision, full: Bound, clean: Bound, present_s: float, cau
         None if dose is None else _rounded(dose),
         None if dose is None else round(present_s * 2**dose, 3),
         _rounded(decision.margin_stops),
-        (*words.advice(decision, full, clean, present_s), CONFOUNDERS),
+        (*words.advice(decision, full, clean, present_s), CONFOUNDERS, DRY),
         causes,
         None if decision.next_centre_stops is None else _rounded(decision.next_centre_stops),
         None if decision.next_centre_stops is None else decision.next_step_stops,
@@ -161,6 +161,7 @@ _VERDICTS: dict[str, result.Verdict] = {
     "no white band": "white not seen",
     "black everywhere": "not seen",
     "black nowhere": "not seen",
+    "no anchor": "not seen",
 }
 
 

@@ -10,6 +10,8 @@ from footlight.strips.decision import NEXT_STEPS, Decision
 def advice(decision: Decision, full: Bound, clean: Bound, present_s: float) -> tuple[str, ...]:
     """The decision, a sentence each; present_s: the present dose [s]."""
     words = [_dose(decision, full, clean, present_s)]
+    if math.isfinite(full.stops):
+        words.append(_limits(full, clean, present_s))
     if decision.next_centre_stops is not None and decision.next_step_stops is not None:
         centre = present_s * 2**decision.next_centre_stops
         words.append(
@@ -36,12 +38,31 @@ _REASONS = {
     "no white band": "Black is full at {full}. No white band is on this strip, so nothing says how far to go:"
     " make a crossed strip.",
     "no window": "No safe dose: black is full only at {full}, and white is spoilt from {clean} on. More or"
-    " less light cannot mend that; see the cause.",
+    " less light cannot mend that.",
     "window not sure": "No safe dose yet: black is full at about {full}, white holds to about {clean}, but"
     " this strip is too coarse to promise it.",
-    "black everywhere": "Every step is full black already: start the next strip three stops lower.",
-    "black nowhere": "No step is full black: start the next strip three stops higher, or look at the anchor.",
+    "black everywhere": "Every step is full black already: the next strip must lie three stops lower.",
+    "black nowhere": "No step is full black: the next strip must lie three stops higher; look at its anchor.",
+    "no anchor": "No safe dose: the anchor is missing, so nothing says how black full black is. By the last"
+    " step it begins at about {full}; make the next strip with its anchor.",
+    "weak anchor": "No safe dose: the anchor is no full black, so no step is.",
 }
+_WHITES = {"white": "'just white'", "white2": "'white + 2 stops'"}
+
+
+def _limits(full: Bound, clean: Bound, present_s: float) -> str:
+    """L and U with their intervals, and what ends the clean white."""
+    black = f"Black is full from {_between(full, present_s)}"
+    if clean.by == "no white band":
+        return f"{black} (90 % interval)."
+    what, _, band = clean.by.partition(", ")
+    then = f", then {what} in {_WHITES[band]}" if band and clean.stops < math.inf else ""
+    return f"{black}; white is clean to {_between(clean, present_s)}{then} (each: 90 % interval)."
+
+
+def _between(bound: Bound, present_s: float) -> str:
+    middle, low, high = (said(stops, present_s) for stops in (bound.stops, bound.low, bound.high))
+    return f"{middle} ({low} to {high})"
 
 
 def nearly(stops: float, signed: bool = True) -> str:

@@ -45,7 +45,7 @@ def test_from_scan_to_advice(scan, tmp_path):
 
 def test_in_words(scan):
     said = run("strip", scan, *STRIP).output
-    assert said.startswith("Give ") and "scan dry only" in said
+    assert said.startswith("Give ") and "Scan dry only" in said and "Black is full from " in said
 
 
 def test_png_page(scan, tmp_path):
@@ -62,7 +62,13 @@ def test_print(scan):
 def test_eye():
     said = run("eye", "--first-full", 3, "--last-clean", 8, "--present", "8 s", "--centre", "8 s",
                "--step", "1/3 stop", "--steps", 9)  # fmt: skip
-    assert said.output.startswith("Give ")
+    assert said.output.startswith("Give ") and "Before you trust a change" in said.output
+    assert "wet blacks look fuller than dry ones" in said.output
+
+
+def test_eye_without_a_window_says_where_to_look():
+    said = run("eye", "--first-full", 5, "--last-clean", 3, "--present", "8 s", "--centre", "8 s").output
+    assert "No safe dose" in said and "halide or silver left" in said
 
 
 @pytest.mark.parametrize(

@@ -5,7 +5,7 @@ import math
 import pytest
 
 from footlight.errors import InputError
-from footlight.strips import by_eye, cause, decision
+from footlight.strips import by_eye, cause, decision, words
 from footlight.strips.bound import Bound
 
 
@@ -34,6 +34,8 @@ def test_larger_repeatability_is_the_margin():
     [
         (bound(math.inf), bound(1.0), "black nowhere"),
         (Bound(0.0, -0.1, math.inf, "black"), bound(2.0), "black nowhere"),
+        (Bound(0.0, -0.1, math.inf, decision.NO_ANCHOR), bound(2.0), "no anchor"),
+        (bound(-math.inf), bound(1.0), "black everywhere"),
         (bound(1.0), bound(0.5), "no window"),
         (bound(0.0), bound(-math.inf), "no window"),
         (bound(0.0), bound(math.inf, by="no white band"), "no white band"),
@@ -43,6 +45,29 @@ def test_larger_repeatability_is_the_margin():
 def test_no_dose_without_a_window(full, clean, reason):
     found = decision.decide(full, clean, 1 / 3, 1.0)
     assert (found.dose_stops, found.reason) == (None, reason)
+
+
+@pytest.mark.parametrize(("full", "centre"), [(math.inf, 3.5), (-math.inf, -2.5)])
+def test_a_strip_that_missed_is_made_anew_three_stops_away(full, centre):
+    found = decision.decide(bound(full), bound(1.0), 1 / 3, 1 / 3, middle_stops=0.5)
+    assert (found.next_centre_stops, found.next_step_stops) == (centre, 1.0)
+
+
+def test_a_strip_without_its_anchor_is_made_anew_with_it():
+    found = decision.decide(Bound(0.5, 0.4, math.inf, decision.NO_ANCHOR), bound(3.0), 1 / 3, 1.0)
+    assert (found.next_centre_stops, found.next_step_stops) == (pytest.approx(0.5 + 1 / 3), 1 / 3)
+    said = words.advice(found, Bound(0.5, 0.4, math.inf, decision.NO_ANCHOR), bound(3.0), 8.0)
+    assert "anchor is missing" in said[0] and "9 steps of 1/3 stop" in said[-1]
+
+
+def test_limits_are_said_with_their_intervals():
+    """8 s at 0 stops: 1 stop is 16 s, 2 stops 32 s, half a stop 11.3 s; quarter stops 6.73 s and 9.51 s."""
+    found = decision.decide(bound(0.0, -0.25, 0.25), bound(2.0, 1.5, 3.0), 1 / 3, 1 / 3)
+    said = words.advice(found, bound(0.0, -0.25, 0.25), bound(2.0, 1.5, 3.0), 8.0)
+    assert said[1] == (
+        "Black is full from 8.0 s (6.73 s to 9.5 s); white is clean to 32.0 s (22.6 s to 64.0 s), then veil"
+        " in 'just white' (each: 90 % interval)."
+    )
 
 
 def test_by_eye_is_wider_than_a_scan():
@@ -56,6 +81,13 @@ def test_by_eye_is_wider_than_a_scan():
 def test_by_eye_without_anchor_gives_no_dose():
     found, _, _ = by_eye.read(by_eye.Answers(3, 8, False), [k / 3 for k in range(-4, 5)])
     assert found.dose_stops is None
+
+
+def test_by_eye_a_weak_anchor_is_its_own_answer():
+    found, full, clean = by_eye.read(by_eye.Answers(3, 8, False), [k / 3 for k in range(-4, 5)])
+    said = words.advice(found, full, clean, 8.0)
+    assert found.reason == "weak anchor" and len(said) == 1
+    assert "anchor is no full black" in said[0] and "stops higher" not in said[0]
 
 
 def test_by_eye_refuses_steps_that_are_not_there():

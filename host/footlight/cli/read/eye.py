@@ -1,6 +1,7 @@
 """`footlight read eye`"""
 
 import math
+from typing import Any
 
 import click
 
@@ -39,7 +40,7 @@ def command(
         footlight read eye --first-full 3 --last-clean 7 --present "8 s" --centre "8 s" \\
             --step "1/3 stop" --steps 9
     """
-    from footlight.strips import by_eye, words
+    from footlight.strips import by_eye
 
     dosed = doses.of_strip(given)
     stops = [math.log2(total / dosed.present_s) for total in dosed.totals_s[1:-1]]
@@ -51,15 +52,13 @@ def command(
     if as_json:
         printing.say_json(told)
         return
-    printing.say(
-        words.advice(decision, full, clean, dosed.present_s), () if anchor else (by_eye.WEAK_ANCHOR,)
-    )
+    printing.say(told["words"], told["notes"])
     printing.say(keeping.taken_lines(dosed))
     if kept is not None:
         click.echo(keeping.said(kept, given["sheet"]))
 
 
-def _judged(answers, dosed: doses.Dosed) -> dict[str, object]:
+def _judged(answers, dosed: doses.Dosed) -> dict[str, Any]:
     """What was answered, and what was taken from the notebook."""
     import msgspec
 
@@ -73,11 +72,10 @@ def _judged(answers, dosed: doses.Dosed) -> dict[str, object]:
     }
 
 
-def _keep(told: dict[str, object], dosed: doses.Dosed, given: dict) -> int:
+def _keep(told: dict[str, Any], dosed: doses.Dosed, given: dict) -> int:
     import json
 
     dose_s = told["dose_s"]
-    assert dose_s is None or isinstance(dose_s, float)
     entry = keeping.entry("eye", json.dumps(told, ensure_ascii=False), dosed, dose_s)
     sheet = f", sheet {given['sheet']}" if given["sheet"] else ""
     dose = "no safe dose" if dose_s is None else f"give {q.format_seconds(dose_s)}"
