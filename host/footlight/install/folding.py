@@ -137,7 +137,7 @@ def _definitions(source: Source) -> Iterator[tuple[ast.Assign, str, Value]]:
 
 def _literal(node: ast.expr) -> object:
     match node:
-        case ast.Call(func=ast.Name(id="const"), args=[inside], keywords=[]):
+        case ast.Call(func=ast.Name(id="const"), args=[inside]):
             return _literal(inside)
     try:
         return ast.literal_eval(node)

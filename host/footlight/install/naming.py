@@ -103,8 +103,6 @@ def _bound(nodes: Iterable[ast.AST]) -> Iterator[str]:
                 yield name
             case ast.alias(name=name, asname=local):
                 yield local or name.split(".")[0]
-            case ast.Global(names=names) | ast.Nonlocal(names=names):
-                yield from names
             case ast.ExceptHandler(name=str(name)):
                 yield name
 

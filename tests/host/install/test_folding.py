@@ -228,6 +228,18 @@ def test_an_import_within_a_block_stays():
     assert fold(states="A = 1\n", run=text) == {"states": ["A = 1"], "run": lines(text)}
 
 
+def test_a_name_that_may_come_from_two_files_stays_in_both():
+    text = "from .states import A\ntry:\n    from controller.app import A\nexcept ImportError:\n    f(A)\n"
+    made = fold(states="A = 1\nB = 1\n", run=text, app="A = 2\nB = 2\n")
+    assert made == {"states": ["A = 1"], "run": lines(text), "app": ["A = 2"]}
+    text = "from . import states as st\ndef f():\n    from controller import app as st\n    return st.A\n"
+    made = fold(states="A = 1\nB = 1\n", run=text, app="A = 2\nB = 2\n")
+    assert made == {"states": ["A = 1"], "run": lines(text), "app": ["A = 2"]}
+    text += "    return g(st)\n"
+    made = fold(states="A = 1\nB = 1\n", run=text, app="A = 2\nB = 2\n")
+    assert made == {"states": ["A = 1", "B = 1"], "run": lines(text), "app": ["A = 2", "B = 2"]}
+
+
 def test_an_import_that_nothing_ever_used_stays_for_what_it_does():
     text = "from . import states\nfrom .states import A\n"
     assert fold(states="A = 1\n", run=text) == {"states": ["A = 1"], "run": lines(text)}
