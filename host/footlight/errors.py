@@ -9,7 +9,8 @@ EXIT_CODES = {
     4: "several are there, and none was named",
     5: "the link: the port cannot be opened, nothing answers, or the controller said no",
     6: "the board: in use, another one, or its MicroPython does not do",
-    7: "the notebook: it cannot be opened, read or written, or has no such sheet; nothing in it was changed",
+    7: "the notebook: it cannot be opened, read or written, or has nothing of the name or number that was "
+    "typed (sheet, paper, bath, lens, evening, act); nothing in it was changed",
     130: "ended by Ctrl-C",
 }
 

@@ -50,15 +50,19 @@ def command(
         _write_back(number, out, which, controller, book, as_json)
         return
     made = [pictures.make(path) for path in files]
-    with notebook(book, writing=True) as connection:
+    with notebook(book, writing=True, making=False) as connection:
         sheet = sheets.find(connection, number, controller)
-        pictures.attach(connection, sheet, made, int(time.time()))
+        new = pictures.without_kept(connection, sheet["id"], made)
+        if new:
+            pictures.attach(connection, sheet, new, int(time.time()))
     if as_json:
-        print_json({"sheet": number, "kept": [{"name": one.name, "bytes": len(one.data)} for one in made]})
+        print_json({"sheet": number, "kept": [{"name": one.name, "bytes": len(one.data)} for one in new]})
         return
     for one in made:
-        click.echo(f"sheet {number}: {one.name} kept, {len(one.data) / 1024:.0f} KiB")
-    hint("Take it back with 'footlight undo'.")
+        kept = f"kept, {len(one.data) / 1024:.0f} KiB" if one in new else "is kept already"
+        click.echo(f"sheet {number}: {one.name} {kept}")
+    if new:
+        hint("Take it back with 'footlight undo'.")
 
 
 def _write_back(

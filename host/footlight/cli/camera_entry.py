@@ -8,10 +8,13 @@ from footlight import quantities as q
 from footlight.cli.camera.written import index
 from footlight.cli.camera_lines import times
 from footlight.cli.exposing import Metered, camera_file, planned
+from footlight.cli.layout import date_text
 from footlight.errors import InputError
 from footlight.notebook import camera_exposures, early, papers, sheets
+from footlight.notebook import wet as wet_runs
 from footlight.notebook.acts import act
 from footlight.notebook.camera_exposures import CameraExposure
+from footlight.notebook.dates import When
 from footlight.notebook.errors import NotebookError
 from footlight.notebook.papers import Batch
 
@@ -64,6 +67,9 @@ def enter(connection: sqlite3.Connection, number: int, written: Written, now_s: 
     if written == Written(paper=written.paper, new=written.new, controller=written.controller):
         raise InputError(f"sheet {number}: nothing to write; 'footlight expose --help' shows what there is")
     exposure = _over(connection, written, _base(connection, sheet, written), batch, now_s)
+    wet = wet_runs.first_wet_run(connection, sheet["id"]) if sheet else None
+    if wet and written.at:
+        _refuse_after_bath(number, exposure, wet)
     said = "; ".join([f"sheet {number} in the camera", *filter(None, (exposure.subject, *times(exposure)))])
     with act(connection, said, now_s) as act_id:
         sheet_id = sheet["id"] if sheet else early.begin(connection, number, written.controller, act_id)
@@ -71,9 +77,17 @@ def enter(connection: sqlite3.Connection, number: int, written: Written, now_s: 
         changed = batch is not None and (own is None or own.id != batch.id)
         if batch and changed:
             papers.put(connection, act_id, [sheet_id], batch)
-    printed = sheet is not None and sheets.was_wet(connection, sheet["id"])
     waiting = sheet is None or sheet["epoch_id"] is None
-    return Entered(exposure, batch, changed and not written.paper, waiting, printed)
+    return Entered(exposure, batch, changed and not written.paper, waiting, printed=wet is not None)
+
+
+def _refuse_after_bath(number: int, exposure: CameraExposure, wet: When) -> None:
+    """Raise InputError for a moment at which the sheet had surely been in a bath."""
+    if wet.to_unix_s is not None and exposure.at_unix_s is not None and exposure.at_unix_s > wet.to_unix_s:
+        raise InputError(
+            f"--at: sheet {number} went into its first bath on {date_text(wet.to_unix_s)} at the latest, and "
+            "no camera exposes it after that; if another sheet of this number is meant, add --new"
+        )
 
 
 def _base(connection: sqlite3.Connection, sheet: sqlite3.Row | None, written: Written) -> CameraExposure:

@@ -16,6 +16,7 @@ from footlight.errors import InputError
 from footlight.light import exposure
 from footlight.light.setup import Arrangement, Reference
 from footlight.notebook import light_setups, lights_given, readings
+from footlight.notebook.errors import NotebookError
 from footlight.notebook.lights_given import LightGiven
 from footlight.quantities import format_seconds, parse_length_mm, parse_stop
 from footlight.sequence.model import PlacedSetup
@@ -58,7 +59,7 @@ class Drift:
 
 
 def drift(connection: sqlite3.Connection, setup: str, since_s: int) -> Drift:
-    """The drift of a light setup. Raises InputError where no light or reference of it is known."""
+    """The drift of a light setup. Raises NotebookError where no light or reference of it is known."""
     known = _Sent(connection)
     lights = [
         (one, placed)
@@ -70,7 +71,7 @@ def drift(connection: sqlite3.Connection, setup: str, since_s: int) -> Drift:
     first = _first(changes, placed)
     if placed is None or first is None:
         names = ", ".join(sorted(known.names())) or "none"
-        raise InputError(f"light setup '{setup}': the notebook has no light of it; there is {names}")
+        raise NotebookError(f"light setup '{setup}': the notebook has no light of it; there is {names}")
     base = placed.setup.arranged(first.height_mm, first.stop)
     result = Drift(setup, f"{format_seconds(first.seconds)} at {base}")
     result.found.append(Found(None, 0.0, result.base))

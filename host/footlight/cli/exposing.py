@@ -11,8 +11,8 @@ from footlight.camera.settings import Settings
 from footlight.camera.subject import Condition
 from footlight.cli.camera import written
 from footlight.cli.camera.time import film, stated
-from footlight.errors import InputError
 from footlight.notebook import lenses
+from footlight.notebook.errors import NotebookError
 from footlight.quantities import FStop
 
 
@@ -62,7 +62,7 @@ def planned(connection: sqlite3.Connection, metered: Metered) -> tuple[float, st
 def lens_of(connection: sqlite3.Connection, name: str, settings: Settings | None) -> Lens | None:
     """A lens by its name, in the notebook or else the camera file, or by its focal length; None without any.
 
-    Raises InputError for a name that nothing knows.
+    Raises NotebookError for a name that nothing knows.
     """
     kept = lenses.look(connection, name) if name else None
     if kept:
@@ -74,7 +74,7 @@ def lens_of(connection: sqlite3.Connection, name: str, settings: Settings | None
     if name[0].isdigit():
         return Lens(name, q.parse_length_mm(name, "--lens"), _marks(USUAL_STOPS))
     known = ", ".join(one.name for one in lenses.every(connection)) or "none yet"
-    raise InputError(
+    raise NotebookError(
         f"--lens: '{name}' is not among your lenses ({known}); 'footlight lens add' writes it down, or give "
         "a focal length, '150 mm'"
     )

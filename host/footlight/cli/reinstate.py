@@ -29,7 +29,7 @@ def command(number: int | None, book: Path, as_json: bool) -> None:
     from footlight.notebook.reinstating import reinstate
 
     files: list[str] = []
-    with notebook(book, writing=False) as connection:
+    with notebook(book, writing=True, making=False) as connection:
         act = reinstate(
             connection,
             int(time.time()),

@@ -74,7 +74,8 @@ def _wanted(connection: sqlite3.Connection, only: dict[str, str | None]):
 def _print(listed) -> None:
     """Columns; those that no sheet has anything in are left out."""
     head = ["sheet", "last run", "sequences", "ended", "paper", "verdict", "defects", "controller"]
-    several = len({sheet.controller for sheet in listed}) > 1
+    # A sheet whose journal is not home yet is of no controller that is known.
+    several = len({sheet.controller for sheet in listed} - {""}) > 1
     rows = [
         [
             f"{sheet.number}",

@@ -32,8 +32,7 @@ def command(number: int | None, book: Path, as_json: bool) -> None:
     from footlight.notebook.book import notebook
 
     files: list[str] = []
-    # Not for writing: there is nothing to take back in a notebook that is made for it.
-    with notebook(book, writing=False) as connection:
+    with notebook(book, writing=True, making=False) as connection:
         taken = acts.undo(
             connection,
             int(time.time()),

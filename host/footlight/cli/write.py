@@ -62,7 +62,7 @@ def command(
         raise InputError(
             f"sheet {number}: nothing to write; give a note, --verdict, --defect, --paper or --picture"
         )
-    with notebook(book, writing=True) as connection:
+    with notebook(book, writing=True, making=False) as connection:
         sheet = sheets.find(connection, number, controller)
         if paper:
             told = replace(told, batch=papers.find(connection, paper))
@@ -78,11 +78,14 @@ def command(
 
 
 def _saved(connection: sqlite3.Connection, sheet: sqlite3.Row, told: "Entry") -> "Entry":
-    from footlight.notebook import entries
+    from footlight.notebook import entries, pictures
 
-    if not told.is_empty:
-        entries.write(connection, sheet, told, int(time.time()))
-    return told
+    new = replace(told, pictures=pictures.without_kept(connection, sheet["id"], told.pictures))
+    if len(new.pictures) < len(told.pictures):
+        click.echo(f"sheet {sheet['number']}: this picture is kept already", err=True)
+    if not new.is_empty:
+        entries.write(connection, sheet, new, int(time.time()))
+    return new
 
 
 def _asked_and_saved(connection: sqlite3.Connection, sheet: sqlite3.Row) -> "Entry":

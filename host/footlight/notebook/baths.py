@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 
 from footlight.errors import InputError
 from footlight.notebook.acts import act, standing
+from footlight.notebook.errors import NotebookError
 
 KINDS = ("developer", "bleach", "clearing", "fixer", "other")
 
@@ -146,12 +147,12 @@ def in_use(connection: sqlite3.Connection) -> list[Bath]:
 
 
 def current(connection: sqlite3.Connection, name: str) -> Bath:
-    """The bath of that name that is in use. Raises InputError when there is none."""
+    """The bath of that name that is in use. Raises NotebookError when there is none."""
     for bath in in_use(connection):
         if same_name(bath.name, name):
             return bath
     known = ", ".join(bath.name for bath in in_use(connection))
-    raise InputError(
+    raise NotebookError(
         f"bath '{name}': none of that name is in use"
         + (f"; there is {known}" if known else f"; 'footlight bath mixed {name} --volume \"1 l\"' begins one")
     )

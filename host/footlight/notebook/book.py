@@ -31,13 +31,15 @@ _TOLD = {
 
 
 @contextmanager
-def notebook(path: Path, *, writing: bool) -> Iterator[sqlite3.Connection]:
+def notebook(path: Path, *, writing: bool, making: bool = True) -> Iterator[sqlite3.Connection]:
     """An open notebook of the newest version; made if it is to be written and is not there.
+
+    making: False for what is only written about something that is in it already.
 
     Raises NotebookError, one line, for anything that is wrong with the file, now or while it is used.
     """
     with told(path):
-        connection = _open(path, writing)
+        connection = _open(path, writing and making)
         try:
             yield connection
         finally:
@@ -58,11 +60,14 @@ def transaction(connection: sqlite3.Connection) -> Iterator[None]:
         raise
 
 
-def _open(path: Path, writing: bool) -> sqlite3.Connection:
+def _open(path: Path, making: bool) -> sqlite3.Connection:
     refuse_network(path)
     if not path.exists():
-        if not writing:
-            raise NotebookError(f"{path}: no notebook there yet; 'footlight collect' makes it")
+        if not making:
+            raise NotebookError(
+                f"{path}: no notebook there yet; 'footlight collect' makes it, or the first paper or bath "
+                "that you write down"
+            )
         path.parent.mkdir(parents=True, exist_ok=True)
     elif not path.is_file():
         raise NotebookError(
@@ -72,7 +77,7 @@ def _open(path: Path, writing: bool) -> sqlite3.Connection:
         raise NotebookError(
             f"{path}: an empty file, no notebook; restore a back-up, or delete it to begin anew"
         )
-    connection = _connect(path, "rwc" if writing else "rw")
+    connection = _connect(path, "rwc" if making else "rw")
     try:
         _check(connection, path)
         _bring_up_to_date(connection, path)

@@ -101,13 +101,13 @@ def add(
     speed: float | None,
     now_s: int,
 ) -> Batch:
-    """Write down a new batch, with the speed if it is known already. Raises NotebookError for a name that is
-    taken, InputError for a size that is none."""
+    """Write down a new batch, with the speed if it is known already. Raises InputError for a name that is
+    taken, or a size that is none."""
     sides_of(size)
     if not name.strip() or name != name.strip():
         raise InputError(f"paper '{name}': a name of at least one letter, without spaces around it")
     if any(batch.name == name for batch in every(connection)):
-        raise NotebookError(f"paper '{name}': there is such a batch already; give this one another name")
+        raise InputError(f"paper '{name}': there is such a batch already; give this one another name")
     with act(connection, f"paper {name}: {paper}, {size}, {sheets} sheets", now_s) as act_id:
         put = connection.execute(
             "INSERT INTO batches (act_id, name, paper, size, sheets) VALUES (?, ?, ?, ?, ?)",

@@ -1,6 +1,7 @@
 """Pictures of sheets, kept in the notebook itself so that a back-up has them too."""
 
 import sqlite3
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -28,24 +29,35 @@ class Made:
     name: str
     data: bytes
 
+    @property
+    def sha256(self) -> str:
+        """What tells it from others."""
+        # Here alone: to show a sheet needs it not.
+        import hashlib
+
+        return hashlib.sha256(self.data).hexdigest()
+
 
 def make(path: Path) -> Made:
-    """A picture out of a file. Raises NotebookError."""
+    """A picture out of a file. Raises InputError for what is none."""
     return Made(path.name, small(path))
 
 
 def put(connection: sqlite3.Connection, act_id: int, sheet_id: int, made: Made) -> None:
     """Within an act: a picture of a sheet."""
-    # Here alone: to show a sheet needs it not.
-    import hashlib
-
     connection.execute(
         "INSERT INTO pictures (act_id, sheet_id, name, media, sha256, data) VALUES (?, ?, ?, ?, ?, ?)",
-        (act_id, sheet_id, made.name, MEDIA, hashlib.sha256(made.data).hexdigest(), made.data),
+        (act_id, sheet_id, made.name, MEDIA, made.sha256, made.data),
     )
 
 
-def attach(connection: sqlite3.Connection, sheet: sqlite3.Row, made: list[Made], now_s: int) -> None:
+def without_kept(connection: sqlite3.Connection, sheet_id: int, made: Sequence[Made]) -> tuple[Made, ...]:
+    """Those that the sheet does not have yet: the same file attached twice is one picture."""
+    kept = {one.sha256 for one in of_sheet(connection, sheet_id)} if made else set()
+    return tuple({one.sha256: one for one in made if one.sha256 not in kept}.values())
+
+
+def attach(connection: sqlite3.Connection, sheet: sqlite3.Row, made: Sequence[Made], now_s: int) -> None:
     """Keep pictures of a sheet, as `sheets.find` gave it, all or none."""
     names = ", ".join(one.name for one in made)
     with act(connection, f"sheet {sheet['number']}: picture {names}", now_s) as act_id:

@@ -8,7 +8,7 @@ import warnings
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from footlight.notebook.errors import NotebookError
+from footlight.errors import FootlightError, InputError
 
 if TYPE_CHECKING:
     from PIL.Image import Image as Picture
@@ -25,14 +25,12 @@ _QUALITIES = (88, 80, 70, 60, 45)
 def small(path: Path) -> bytes:
     """The picture in a file as a JPEG of at most `LONGEST_PX` a side and `MOST_BYTES`, without metadata.
 
-    Raises NotebookError, one line, for what is no PNG, JPEG or TIFF, is damaged, or is too large to open.
+    Raises InputError, one line, for what is no PNG, JPEG or TIFF, is damaged, or is too large to open.
     """
     try:
         from PIL import Image
     except ImportError as error:
-        raise NotebookError(
-            "pictures need the package pillow: install footlight with its extra 'pictures'"
-        ) from error
+        raise FootlightError("pictures need one more package: pip install 'footlight[pictures]'") from error
     with warnings.catch_warnings():
         # The size is judged below, by our own limit.
         warnings.simplefilter("ignore", Image.DecompressionBombWarning)
@@ -43,12 +41,12 @@ def small(path: Path) -> bytes:
         except Image.DecompressionBombError as error:
             raise _huge(path, "too many") from error
         except FileNotFoundError as error:
-            raise NotebookError(f"{path}: there is no such file") from error
+            raise InputError(f"{path}: there is no such file") from error
         except Image.UnidentifiedImageError as error:
-            raise NotebookError(f"{path}: no picture; PNG, JPEG and TIFF are taken") from error
+            raise InputError(f"{path}: no picture; PNG, JPEG and TIFF are taken") from error
         except (OSError, SyntaxError, ValueError, EOFError) as error:
             # Pillow raises each of these for one or another kind of damaged file.
-            raise NotebookError(f"{path}: cannot be read as a picture ({error})") from error
+            raise InputError(f"{path}: cannot be read as a picture ({error})") from error
 
 
 def _refuse_huge(path: Path, picture: "Picture") -> None:
@@ -57,8 +55,8 @@ def _refuse_huge(path: Path, picture: "Picture") -> None:
         raise _huge(path, f"{pixels / 1e6:.0f} million")
 
 
-def _huge(path: Path, pixels: str) -> NotebookError:
-    return NotebookError(
+def _huge(path: Path, pixels: str) -> InputError:
+    return InputError(
         f"{path}: {pixels} pixels, allowed are {MOST_PIXELS / 1e6:.0f} million; scan it at fewer ppi"
     )
 

@@ -73,6 +73,19 @@ def test_the_first_the_last_and_undo(day: Day, tmp_path: Path):
     assert "no picture" in day.refused(f"attach 41 --out {tmp_path / 'new.jpg'}")
 
 
+def test_the_same_picture_is_kept_once(day: Day, tmp_path: Path):
+    Image.new("L", (9, 9)).save(tmp_path / "one.png")
+    Image.new("L", (9, 8)).save(tmp_path / "two.png")
+    day.asked(f"attach 41 {tmp_path / 'one.png'}")
+    assert day.asked(f"attach 41 {tmp_path / 'one.png'}") == "sheet 41: one.png is kept already\n"
+    assert (
+        day.json(f"attach 41 {tmp_path / 'one.png'} {tmp_path / 'two.png'}")["kept"][0]["name"] == "two.png"
+    )
+    day.asked(f"write 41 --picture {tmp_path / 'one.png'}")
+    assert [one["name"] for one in day.json("sheet 41")["pictures"]] == ["one.png", "two.png"]
+    assert len(day.json("history")) == 2
+
+
 def torn(path: Path) -> None:
     Image.effect_noise((300, 300), 50).save(path)
     path.write_bytes(path.read_bytes()[:2000])

@@ -11,6 +11,7 @@ from tests.host.cli.day import Day, day
 from footlight.notebook import book as book_module
 from footlight.notebook import place
 from footlight.notebook.book import notebook
+from footlight.notebook.errors import NotebookError
 
 __all__ = ["day"]
 
@@ -93,3 +94,71 @@ def test_an_unknown_controller(day: Day):
     # A journal of a controller that was never met comes in beside the others.
     day.home((0, "boot", "power", 0, 1, 0), (5, "arm", 1, 1, "cd" * 8, "OTHER", 3, 1), controller="box-9")
     assert [(one["sheet"], one["controller"]) for one in day.json("sheets")] == [(3, "box-9"), (41, "box-1")]
+
+
+# What is not there, by its name or number, ends alike whatever it is.
+UNKNOWN = (
+    "sheet 99",
+    "sheet 41 --controller box-9",
+    "write 99 good",
+    "attach 99 --out out.jpg",
+    "page sheet 99",
+    "again 99",
+    "beside 41 99",
+    "expose 41 --planned '4 s' --paper Z",
+    "expose 41 --meter 'EV 12' --stop f/22 --ei 4 --lens Z",
+    "sheets --paper Z",
+    "sheets --session Z",
+    "paper show Z",
+    "paper use Z",
+    "paper found Z --speed 4",
+    "paper assign Z 41",
+    "paper spoiled Z 1",
+    "lens card Z",
+    "page lens Z",
+    "session show Z",
+    "bath show Z",
+    "bath chart Z",
+    "bath found Z brown",
+    "bath emptied Z",
+    "bath emptied --all",
+    "drift Z",
+    "undo 99",
+    "reinstate 99",
+)
+
+
+@pytest.mark.parametrize("line", UNKNOWN)
+def test_what_is_not_in_the_notebook_has_one_exit_code(day: Day, line: str):
+    day.refused(line)
+    with pytest.raises(NotebookError):
+        day.asked(line)
+
+
+# They write about what is there, so none of them begins a notebook.
+ABOUT = (
+    "write 41 good",
+    "attach 41 print.png",
+    "paper found A --speed 4",
+    "paper use A",
+    "paper assign A 41",
+    "paper spoiled A 1",
+    "bath found bleach brown",
+    "bath emptied bleach",
+    "session name evening",
+)
+
+
+@pytest.mark.parametrize("line", ABOUT)
+def test_a_notebook_that_is_not_there_is_not_made_for_it(day: Day, tmp_path: Path, line: str, picture: Path):
+    other = tmp_path / "mistyped.sqlite"
+    line = line.replace("print.png", f"{picture}")
+    assert "mistyped.sqlite: no notebook there yet" in day.refused(f"{line} --notebook {other}")
+    assert not other.exists()
+
+
+@pytest.fixture
+def picture(tmp_path: Path) -> Path:
+    path = tmp_path / "print.png"
+    pytest.importorskip("PIL.Image").new("L", (9, 9)).save(path)
+    return path

@@ -2,6 +2,10 @@
 
 import pytest
 from tests.host.cli.day import Day, day, dry
+from tests.host.notebook.journals import EVENING
+
+from footlight.notebook import programs, sheets, wet
+from footlight.notebook.book import notebook
 
 __all__ = ["day"]
 
@@ -43,6 +47,8 @@ def test_a_sheet_whose_journal_is_not_home(day: Day):
     day.asked("expose 50 --planned '4 s' --subject 'north window'")
     assert "its journal not home yet" in day.asked("sheet 50")
     assert [one["sheet"] for one in day.json("sheets")] == [50, 41]
+    # It is of no controller yet, and one alone need not be told from others.
+    assert "controller" not in day.asked("sheets")
     day.home(*dry(49, 51, run=2))
     story = day.json("sheet 50")
     assert story["controller"] == "box-1" and len(story["runs"]) == 1
@@ -161,3 +167,32 @@ def test_lenses(day: Day, tmp_path):
     file = tmp_path / "camera.toml"
     file.write_text('[lens."wide"]\nfocal = "90 mm"\nopenings = { "f/8" = "11.25 mm" }\n', encoding="utf-8")
     assert day.json(f"lens add wide --file {file}")["true_stops"] == "f/8 = 8"
+
+
+def test_no_camera_exposes_a_sheet_after_its_first_bath(day: Day):
+    said = day.refused("expose 41 --planned '4 s' --at now")
+    assert said.startswith("--at: sheet 41 went into its first bath on 20") and "add --new" in said
+    day.asked("expose 41 --planned '4 s' --at '2024-01-31 15:20'")
+    day.asked("expose 41 --new --planned '4 s' --at now")
+
+
+FLASH = "cd" * 32
+FLASH_PROGRAM = (
+    '{"v":1,"title":"FLASH","name":"pre-flash","steps":[{"kind":"light","name":"pre-flash","time_ms":2000},'
+    '{"kind":"pause","name":"box the sheet"}]}'
+)
+
+
+@pytest.mark.parametrize("is_known", [True, False], ids=["sent from here", "sent from elsewhere"])
+def test_a_pre_flash_with_a_pause_in_it_leaves_a_sheet_dry(day: Day, is_known: bool):
+    boot, dated, _, *lights, end = dry(50, 51, run=2)
+    pauses = [(15_000, "step", 2, 2, sheet, 14_000, 1000, "pedal") for sheet in (50, 51)]
+    armed = (10_000, "arm", 2, 1, FLASH[:16], "FLASH", 50, 2)
+    day.home(boot, dated, armed, *lights, *pauses, end)
+    with notebook(day.path, writing=True) as connection:
+        if is_known:
+            flash = programs.Sequence(FLASH, "FLASH", "pre-flash", FLASH_PROGRAM, "", "")
+            programs.store(connection, flash, EVENING)
+        found = [wet.first_wet_run(connection, sheets.find(connection, number)["id"]) for number in (50, 41)]
+    assert found[0] is None and found[1] is not None
+    day.asked("expose 50 --planned '4 s' --at now")

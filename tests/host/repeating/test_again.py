@@ -317,6 +317,14 @@ def test_paper_and_baths_since(folder: Path):
     assert "there is no such batch" in refused("again", 1, "b.toml", "--paper", "C")
 
 
+def test_a_bath_that_will_not_last_is_told_before_anything_is_sent(folder: Path):
+    assert again(1)["baths"] == []
+    asked("bath", "mixed", "bleach", "--volume", "1 l", "--formula", "peroxide-bleach")
+    asked("bath", "found", "bleach", "--sheets", "0.5")
+    said = asked("again", 1, "again.toml", "--replace")
+    assert "Mix fresh bleach before this run: 1 of 0.5 sheets of 8x10 by then" in said.partition("Mind\n")[2]
+
+
 def test_setups_that_were_never_kept_are_asked_for(folder: Path):
     with notebook(Path(os.environ["FOOTLIGHT_NOTEBOOK"]), writing=True) as book:
         book.execute("UPDATE programs SET setups = ''")

@@ -7,7 +7,7 @@ from typing import Any
 
 from footlight import quantities as q
 from footlight import sequence
-from footlight.cli import sending
+from footlight.cli import ahead, sending
 from footlight.cli.again import since_then, written_together
 from footlight.cli.layout import bath_text, when_text
 from footlight.errors import InputError
@@ -27,7 +27,8 @@ _TOLD_MS = 5000
 @dataclass(frozen=True)
 class Made:
     """A repeat that was written. before: the sequence of then, compiled anew. after: the one written.
-    written: the files that are new. sent: where it went, None if it was not sent."""
+    written: the files that are new. baths: those that will not last. sent: where it went, None if it was not
+    sent."""
 
     story: Story
     part: RunPart
@@ -37,6 +38,7 @@ class Made:
     notes: tuple[str, ...]
     since: tuple[str, ...]
     written: tuple[Path, ...]
+    baths: tuple[str, ...] = ()
     sent: upload.Sent | None = None
 
 
@@ -55,7 +57,9 @@ def make(number: int, target: Path, book: Path, now_s: int, options: Mapping[str
         facts = since_then.facts(connection, story, part, kept, before, options["paper"], now_s)
         here = since_then.setups_here(before.sequence, target.parent, written)
     notes = (*_given_notes(part, wish), *changed.notes)
-    return Made(story, part, kept, before, after, notes, (*facts, *here), written)
+    outlook = ahead.baths_ahead(after, book, now_s)
+    baths = tuple(outlook.warnings) if outlook else ()
+    return Made(story, part, kept, before, after, notes, (*facts, *here), written, baths)
 
 
 def send(made: Made, port: str | None, book: Path, now_s: int) -> Made:

@@ -17,7 +17,7 @@ def lines(made: Made) -> list[str]:
         head,
         *_section("Light", [*_lights(made), *made.notes]),
         *_section("Since then", made.since or ["nothing that the notebook knows of has changed"]),
-        *_section("Mind", made.after.warnings),
+        *_section("Mind", [*made.after.warnings, *made.baths]),
         "",
         *(f"{path} is written" for path in made.written),
         _next(made),
@@ -36,6 +36,7 @@ def as_dict(made: Made) -> dict[str, Any]:
         "notes": list(made.notes),
         "since": list(made.since),
         "warnings": made.after.warnings,
+        "baths": list(made.baths),
         "written": [f"{path}" for path in made.written],
         "slot": made.sent.slot if made.sent else None,
     }

@@ -31,8 +31,8 @@ def command(name: str, picture: Path | None, replace: bool, book: Path, as_json:
     """
     from footlight.baths.charted import points
     from footlight.baths.condition import shelf
-    from footlight.errors import InputError
     from footlight.notebook.book import notebook
+    from footlight.notebook.errors import NotebookError
 
     if picture is not None:
         from footlight.report.sheet_of_graphs import check_name
@@ -41,7 +41,9 @@ def command(name: str, picture: Path | None, replace: bool, book: Path, as_json:
     with notebook(book, writing=False) as connection:
         found = shelf(connection, options.now_s(), [name])
         if not found.conditions:
-            raise InputError(f"bath '{name}': none of that name in the notebook; see 'footlight bath list'")
+            raise NotebookError(
+                f"bath '{name}': none of that name in the notebook; see 'footlight bath list'"
+            )
         drawn = points(connection, found, name)
     if picture is not None:
         _draw(name, drawn, found.conditions[-1], picture)

@@ -53,7 +53,7 @@ def command(
     found += [Finding("note", None, " ".join(note), at_s)] if note else []
     if not found:
         raise InputError(f"{name}: nothing to write; give a note, --clearing, --temperature, --topped, ...")
-    with notebook(book, writing=True) as connection:
+    with notebook(book, writing=True, making=False) as connection:
         bath = baths.current(connection, name)
         baths.note(connection, [(bath, one) for one in found], present_s)
     if as_json:

@@ -11,6 +11,7 @@ from footlight.errors import InputError
 from footlight.notebook import baths
 from footlight.notebook.baths import Finding
 from footlight.notebook.book import notebook
+from footlight.notebook.errors import NotebookError
 
 
 def leave(kind: str, names: tuple[str, ...], every: bool, moment: str, book: Path, as_json: bool) -> None:
@@ -19,7 +20,7 @@ def leave(kind: str, names: tuple[str, ...], every: bool, moment: str, book: Pat
         raise InputError("NAME: name the baths, or write --all, not both")
     present_s = options.now_s()
     at_s = options.said_moment(moment, present_s)
-    with notebook(book, writing=True) as connection:
+    with notebook(book, writing=True, making=False) as connection:
         chosen = [baths.current(connection, name) for name in names] if names else _all(connection, kind)
         baths.note(connection, [(bath, Finding(kind, 1.0, at_unix_s=at_s)) for bath in chosen], present_s)
     if as_json:
@@ -39,5 +40,5 @@ def _all(connection, kind: str) -> list[baths.Bath]:
         # What is in a bottle already cannot be bottled.
         chosen = [bath for bath in in_use if bath.is_bottled == (kind == "poured")]
     if not chosen:
-        raise InputError(f"--all: no bath could be {kind}; 'footlight bath list' shows what is in use")
+        raise NotebookError(f"--all: no bath could be {kind}; 'footlight bath list' shows what is in use")
     return chosen

@@ -24,15 +24,15 @@ def command(name: str, before: int, book: Path, as_json: bool) -> None:
     """
     from footlight.baths.condition import shelf
     from footlight.cli.bath import tables
-    from footlight.errors import InputError
     from footlight.notebook.book import notebook
+    from footlight.notebook.errors import NotebookError
 
     with notebook(book, writing=False) as connection:
         found = shelf(connection, options.now_s(), [name])
     conditions = found.conditions[::-1]
     if before >= len(conditions):
         count = len(conditions) or "none"
-        raise InputError(f"bath '{name}': {count} of that name in the notebook; see 'footlight bath list'")
+        raise NotebookError(f"bath '{name}': {count} of that name in the notebook; see 'footlight bath list'")
     one = conditions[before]
     if as_json:
         print_json(tables.as_dict(one) | {"visits": [vars(visit) for visit in one.visits]})

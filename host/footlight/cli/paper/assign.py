@@ -27,7 +27,7 @@ def command(name: str, numbers: tuple[str, ...], controller: str | None, book: P
     from footlight.notebook.book import notebook
 
     wanted = read_spans(numbers)
-    with notebook(book, writing=True) as connection:
+    with notebook(book, writing=True, making=False) as connection:
         batch = papers.find(connection, name)
         found = [sheets.find(connection, number, controller)["id"] for number in wanted]
         with act(connection, f"sheets {spans(wanted)}: paper {name}", int(time.time())) as act_id:

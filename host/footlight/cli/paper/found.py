@@ -62,7 +62,7 @@ def command(
         found.append(("note", None, "", " ".join(note)))
     if not found:
         raise InputError(f"paper {name}: nothing to write; give --speed, --pre-flash, --second or a note")
-    with notebook(book, writing=True) as connection:
+    with notebook(book, writing=True, making=False) as connection:
         batch = papers.find(connection, name)
         papers.note_findings(connection, batch, found, int(time.time()))
     if as_json:

@@ -27,7 +27,7 @@ def command(name: str, count: int, why: tuple[str, ...], book: Path, as_json: bo
     from footlight.notebook import papers
     from footlight.notebook.book import notebook
 
-    with notebook(book, writing=True) as connection:
+    with notebook(book, writing=True, making=False) as connection:
         batch = papers.find(connection, name)
         if count > batch.left:
             raise InputError(

@@ -22,7 +22,7 @@ def command(name: str, book: Path, as_json: bool) -> None:
     from footlight.notebook import papers
     from footlight.notebook.book import notebook
 
-    with notebook(book, writing=True) as connection:
+    with notebook(book, writing=True, making=False) as connection:
         batch = papers.find(connection, name)
         papers.note_findings(connection, batch, [("use", None, "", "")], int(time.time()))
     if as_json:

@@ -39,7 +39,7 @@ def command(
     now_s = int(time.time())
     from_s = q.parse_moment(begin, "--from", now_s) if begin else None
     to_s = q.parse_moment(end, "--to", now_s, end=True) if end else None
-    with notebook(book, writing=True) as connection:
+    with notebook(book, writing=True, making=False) as connection:
         if from_s is None:
             from_s = _last(connection)
         named = sessions.Named(name, from_s, to_s, " ".join(note))
