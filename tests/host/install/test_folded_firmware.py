@@ -5,12 +5,14 @@ import builtins
 import dis
 import json
 import os
+import shutil
 import subprocess
 import sys
 import types
 from collections.abc import Iterator
 from typing import Any
 
+import pytest
 from tests.host.install.folded_firmware import FIRMWARE, SHORT, SOURCES, USERS
 
 Written = tuple[str, str]
@@ -76,6 +78,38 @@ def test_every_value_is_that_of_the_name_and_nothing_else_has_changed():
         check=True,
     )
     assert json.loads(told.stdout) == []
+
+
+# -- whatever Python runs the tool -----------------------------------------------------------------
+
+
+_FOLDS = """
+import json, sys
+from footlight.install.folding import folded
+print(json.dumps(folded(*json.load(sys.stdin))))
+"""
+
+
+def runs(python: str) -> bool:
+    """Is there such a Python here?"""
+    return subprocess.run([python, "-c", ""], capture_output=True, check=False).returncode == 0
+
+
+@pytest.mark.parametrize("minor", [11, 12, 13, 14])
+def test_every_python_folds_to_the_same_text(minor: int):
+    """Hashes of what is made of it decide what an update copies."""
+    python = shutil.which(f"python3.{minor}")
+    if python is None or not runs(python):
+        pytest.skip(f"no Python 3.{minor} here")
+    told = subprocess.run(
+        [python, "-c", _FOLDS],
+        input=json.dumps([SOURCES, USERS]),
+        env=os.environ | {"PYTHONPATH": os.pathsep.join([str(FIRMWARE), str(FIRMWARE.parent / "host")])},
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    assert json.loads(told.stdout) == SHORT
 
 
 # -- nothing is missing ----------------------------------------------------------------------------
