@@ -22,7 +22,7 @@ def baths(sequence: Sequence, forecast: Forecast | None) -> list[Check]:
 def _bath(tray: Tray, one: Outlook | None, sheets: int) -> Check:
     name = f"{tray.name:<10} " + (f"in {tray.place}, " if tray.place else "")
     if one is None:
-        return Check("bath", f"{name}mixed? The notebook does not know it", wrong=True)
+        return Check("bath", f"{name}mixed? The notebook has none in use", wrong=True)
     if one.fresh_before:
         when = "now" if one.fresh_before == 1 else f"before sheet {one.fresh_before} of {sheets}"
         return Check("bath", f"{name}MIX FRESH {when}: {_short(one.why)}", wrong=True)

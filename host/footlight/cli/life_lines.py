@@ -51,7 +51,7 @@ def _age(age_s: int) -> str:
 
 def _reading(one: Read) -> str:
     values = [
-        f"Dmax {one.d_max:.2f}" if one.d_max is not None else "",
+        f"Dmax {one.d_max:.2f} D" if one.d_max is not None else "",
         f"veil {one.veil_d:.3f} D" if one.veil_d is not None else "",
         f"mottle {one.mottle_d:.3f} D" if one.mottle_d is not None else "",
         f"advised {one.dose_s:.2f} s" if one.dose_s is not None else "",

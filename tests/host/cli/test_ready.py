@@ -60,7 +60,7 @@ def test_everything_that_is_asked_of_it(book: Path):
         "holder tapped",
     ):
         assert part in text
-    assert text.count("mixed? The notebook does not know it") == 4
+    assert text.count("mixed? The notebook has none in use") == 4
 
 
 def test_baths_as_the_notebook_knows_them():

@@ -67,12 +67,13 @@ def command(
 
 
 def mixed_text(one: Mixed) -> str:
-    """`bleach: 1 L, bleach, peroxide bleach, 35 % stock; mixed 2026-11-25 18:30`."""
+    """`bleach: 1000 mL, peroxide bleach, 35 % stock; mixed 2026-11-25 18:30`."""
     from footlight.cli.layout import date_text
     from footlight.quantities import format_volume_ml
 
-    words = [format_volume_ml(one.volume_ml), one.kind if one.kind != one.name else "", one.formula]
-    listed = ", ".join(word for word in [*words, one.made_from] if word)
+    # Most trays and formulas are called after what they hold: 'clearing bath'.
+    kind = "" if one.kind in (one.name, *one.formula.split()) else one.kind
+    listed = ", ".join(filter(None, [format_volume_ml(one.volume_ml), kind, one.formula, one.made_from]))
     return f"{one.name}: {listed}; mixed {date_text(one.mixed_unix_s)}"
 
 

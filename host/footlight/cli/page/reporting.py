@@ -128,8 +128,12 @@ def _curve(kept: Kept) -> Curve:
     setup = f" for light setup '{kept.setup}'" if kept.setup else ""
     of = f" on sheet {kept.sheet}" if kept.sheet else ""
     measured = [
-        f"{what} {value:.2f}"
-        for what, value in (("Dmax", kept.d_max), ("veil", kept.veil_d), ("mottle", kept.mottle_d))
+        f"{what} {value:.{decimals}f} D"
+        for what, value, decimals in (
+            ("Dmax", kept.d_max, 2),
+            ("veil", kept.veil_d, 3),
+            ("mottle", kept.mottle_d, 3),
+        )
         if value is not None
     ]
     words += [", ".join(measured)] if measured else []
