@@ -63,6 +63,9 @@ class Bench:
         self.now_us = 0
         self.end: Event | None = None  # how the firmware ended, if it did
         self.lives = 0  # how often the firmware has been started
+        # What another bench needs to do the same, beside firmware and flash.
+        self.options = {"interpreter": self.interpreter, "heap_kib": heap_kib, "seed": seed, "polls": polls}
+        self.options |= {"ticks_start_us": ticks_start_us, "locks_heap": locks_heap}
         self._heap_kib = heap_kib
         self._locks_heap = locks_heap
         self._polls = polls

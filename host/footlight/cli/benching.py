@@ -1,6 +1,7 @@
 """What `bench` does: a controller switched on, sequences sent to it, its port served, a desk to work at."""
 
 import json
+import shlex
 import signal
 import sys
 import time
@@ -13,7 +14,7 @@ import click
 import platformdirs
 
 from footlight import examples, sequence, settings
-from footlight.bench import Bench, live
+from footlight.bench import Bench, live, tape
 from footlight.bench.claim import claimed
 from footlight.bench.pace import Pace
 from footlight.bench.referee import watch
@@ -28,6 +29,7 @@ from footlight.sequence import Compiled
 
 PICTURE, LINES, JSON = "picture", "lines", "json"
 NOTEBOOK = "notebook.sqlite"
+TAPE = "tape"
 _SETTLE_MS = 1000
 
 
@@ -64,7 +66,8 @@ def work(
     """The bench from switching on to its end."""
     compiled = [_compiled(file) for file in files or map(examples.path, examples.NAMES)]
     with claimed(folder), _ended_by_signals(), Bench(folder, interpreter) as bench:
-        watch(bench, f"seed 1, the flash in {folder}, the pedal as just told")
+        tape.keep(bench, folder / TAPE)
+        watch(bench, f"python -m footlight.bench.tape {shlex.quote(str(folder / TAPE))}")
         bench.switch_on()
         _send(bench, folder, compiled, only_if_empty=not files)
         scene = Scene(bench, {one.sha256[:SHA_CHARS]: _known(one) for one in compiled})
