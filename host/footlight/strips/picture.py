@@ -50,7 +50,7 @@ def headline(reading: Reading) -> str:
 
 
 def _strip(axes, read: Read) -> None:
-    first = read.reading.band(read.reading.found.bands[0])
+    first = read.reading.band(read.reading.bands[0])
     strip_as_found(
         axes, read.view, read.grid, ["zero" if not step.dose_s else f"{step.dose_s:.3g} s" for step in first]
     )
@@ -88,6 +88,8 @@ def _names(axes, grid: Grid, labels: list[str]) -> None:
 def _black(axes, reading: Reading) -> None:
     for name, marker in (("black", "o"), ("grey", "s")):
         cells = [cell for cell in reading.band(name) if cell.dose_stops is not None]
+        if not cells:
+            continue
         x, y = [cell.dose_stops for cell in cells], [cell.density_d for cell in cells]
         axes.errorbar(
             x, y, yerr=[cell.spread_d for cell in cells], fmt=marker,

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 
 from footlight.strips import (
+    across,
     border,
     calibration,
     cause,
@@ -124,12 +125,12 @@ def measured(scan: Scan, guide: grid.Guide, options: Options) -> Measured:
     found = grid.find(view, outlines.pieces[0], guide, scan.name)
     surface = uneven.from_background(clear, outlines.background)
     scale = _scale(scan, outlines.pieces[1:], options, base, surface)
-    cells = measure.cells(scan, found, scale, surface)
+    cells, pictures = across.plain_only(measure.cells(scan, found, scale, surface), scan.name)
     _refuse_clipped(cells, scan.name)
     _refuse_far_outside(cells, scale, scan.name)
     framed = () if clear is view else (border.NOTE,)
     uneven_light = (surface.note,) if surface.note else ()
-    notes = (*scan.notes, *framed, *found.notes, *scale.notes, *uneven_light)
+    notes = (*scan.notes, *framed, *found.notes, *scale.notes, *uneven_light, *pictures)
     return Measured(scan, found, view, cells, scale, notes + summary.notes(scan, cells, scale))
 
 

@@ -107,6 +107,11 @@ class Reading(msgspec.Struct, frozen=True):
     taken: Taken | None = None
     form: str = "hits"
 
+    @property
+    def bands(self) -> tuple[str, ...]:
+        """The bands that were measured, in order; one that lies across a picture may have been left out."""
+        return tuple(dict.fromkeys(step.band for step in self.steps))
+
     def band(self, name: str) -> list[Step]:
         """The cells of one band, in order."""
         return [step for step in self.steps if step.band == name]

@@ -8,7 +8,7 @@ from footlight.strips import bootstrap, mottle, result, words
 from footlight.strips.bound import Bound
 from footlight.strips.calibration import Calibration
 from footlight.strips.cause import CONFOUNDERS, DRY, Signs
-from footlight.strips.cells import Cell
+from footlight.strips.cells import WHITE_BANDS, Cell
 from footlight.strips.decision import NEXT_STEPS, Decision
 from footlight.strips.place import Grid
 from footlight.strips.scan import Scan
@@ -18,6 +18,7 @@ _CLIPPED_SHARE = 0.02
 _COARSE_FROM_D = 1.5
 _PLAIN_SHARE = 0.6
 _STANDARD_TILES = 100
+_MOTTLED_D = 0.005  # of plain paper at zero: 0.0011 D at most on simulated papers
 
 
 def notes(scan: Scan, cells: dict[str, list[Cell]], scale: Calibration) -> tuple[str, ...]:
@@ -30,6 +31,7 @@ def notes(scan: Scan, cells: dict[str, list[Cell]], scale: Calibration) -> tuple
         _tiles(every),
         _drops(every),
         _plain(every),
+        _mottled_zero(cells),
     ]
     return tuple(note for note in found if note)
 
@@ -79,6 +81,17 @@ def _plain(every: list[Cell]) -> str:
         return ""
     least = min(cell.plain_share for cell in poor)
     return f"{len(poor)} cells are not plain and were measured only where they are, down to {least:.0%} of it"
+
+
+def _mottled_zero(cells: dict[str, list[Cell]]) -> str:
+    for band in WHITE_BANDS:
+        own_d = cells[band][0].measured.mottle_d if band in cells else 0.0
+        if own_d > _MOTTLED_D:
+            return (
+                f"{band} is mottled by {own_d:.3f} D before any second exposure: silver that the bleach left,"
+                " or a picture lies there; what its steps have beyond that is less sure"
+            )
+    return ""
 
 
 def _name(cell: Cell) -> str:

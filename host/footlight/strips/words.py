@@ -54,10 +54,10 @@ def _limits(full: Bound, clean: Bound, present_s: float) -> str:
     """L and U with their intervals, and what ends the clean white."""
     black = f"Black is full from {_between(full, present_s)}"
     if clean.by == "no white band":
-        return f"{black} (90 % interval)."
+        return f"{black}. Interval: 90 %."
     what, _, band = clean.by.partition(", ")
     then = f", then {what} in {_WHITES[band]}" if band and clean.stops < math.inf else ""
-    return f"{black}; white is clean to {_between(clean, present_s)}{then} (each: 90 % interval)."
+    return f"{black}; white is clean to {_between(clean, present_s)}{then}. Intervals: 90 %."
 
 
 def _between(bound: Bound, present_s: float) -> str:

@@ -66,7 +66,7 @@ def test_limits_are_said_with_their_intervals():
     said = words.advice(found, bound(0.0, -0.25, 0.25), bound(2.0, 1.5, 3.0), 8.0)
     assert said[1] == (
         "Black is full from 8.0 s (6.73 s to 9.5 s); white is clean to 32.0 s (22.6 s to 64.0 s), then veil"
-        " in 'just white' (each: 90 % interval)."
+        " in 'just white'. Intervals: 90 %."
     )
 
 

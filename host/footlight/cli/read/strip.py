@@ -150,9 +150,9 @@ def _write(read, path: Path) -> None:
 
 def _lines(reading) -> list[str]:
     lines = [*reading.advice.words, *(f"Cause: {text}." for text in reading.advice.causes), ""]
-    head = ("step", "dose", *(f"{name} D" for name in reading.found.bands))
+    head = ("step", "dose", *(f"{name} D" for name in reading.bands))
     rows = []
-    for cell in reading.band(reading.found.bands[0]):
+    for cell in reading.band(reading.bands[0]):
         row = [step for step in reading.steps if step.step == cell.step]
         dose = "zero" if not cell.dose_s else q.format_seconds(cell.dose_s)
         rows.append((f"{cell.step}", dose, *(f"{step.density_d:.3f}" for step in row)))
