@@ -6,17 +6,16 @@ from pathlib import Path
 import click
 
 from footlight.cli.options import hint, json_option, notebook_option, print_json
+from footlight.cli.whole_number import FROM_1
 
 
 @click.command("attach")
-@click.argument("number", type=click.IntRange(1))
+@click.argument("number", type=FROM_1)
 @click.argument("files", nargs=-1, type=click.Path(path_type=Path), metavar="[FILE]...")
 @click.option(
     "--out", type=click.Path(path_type=Path, dir_okay=False), help="Write it back into this new file."
 )
-@click.option(
-    "--which", type=click.IntRange(1), help="With --out: the first, the second ... Without it: the last."
-)
+@click.option("--which", type=FROM_1, help="With --out: the first, the second ... Without it: the last.")
 @click.option("--controller", help="Which controller's, if several have a sheet of that number.")
 @notebook_option
 @json_option

@@ -5,11 +5,12 @@ from pathlib import Path
 import click
 
 from footlight.cli.options import json_option, notebook_option, print_json
+from footlight.cli.whole_number import FROM_1
 
 
 @click.command("beside")
-@click.argument("left", type=click.IntRange(1))
-@click.argument("right", type=click.IntRange(1))
+@click.argument("left", type=FROM_1)
+@click.argument("right", type=FROM_1)
 @click.option("--all", "every", is_flag=True, help="Every row; those that differ are marked with ≠.")
 @click.option("--controller", help="Which controller's sheets, if several have such numbers.")
 @notebook_option

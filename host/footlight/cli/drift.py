@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 import click
 
 from footlight.cli.options import json_option, notebook_option, print_json, replace_option
+from footlight.cli.whole_number import WholeNumber
 
 if TYPE_CHECKING:
     from footlight.cli.drifting import Drift
@@ -17,7 +18,7 @@ _DAY_S = 86_400
 @click.command
 @click.argument("setup")
 @click.argument("picture", type=click.Path(path_type=Path, dir_okay=False), required=False)
-@click.option("--days", type=click.IntRange(1, 36_500), default=365, show_default=True, help="How far back.")
+@click.option("--days", type=WholeNumber(most=36_500), default=365, show_default=True, help="How far back.")
 @replace_option
 @notebook_option
 @json_option

@@ -7,10 +7,11 @@ from pathlib import Path
 import click
 
 from footlight.cli.options import hint, json_option, notebook_option, print_json
+from footlight.cli.whole_number import FROM_1
 
 
 @click.command("expose")
-@click.argument("number", type=click.IntRange(1))
+@click.argument("number", type=FROM_1)
 @click.option("--meter", metavar="READING", help="Meter reading: 'EV 12', '1/2 s, f/22, EI 8', '20000 lx'.")
 @click.option("--planned", metavar="TIME", help="The planned time, where it is not reckoned from a reading.")
 @click.option("--given", metavar="TIME", help="As really timed: '3.5 s'.")
@@ -28,9 +29,7 @@ from footlight.cli.options import hint, json_option, notebook_option, print_json
 @click.option("--paper", metavar="NAME", help="Its batch. Without it: the one in use.")
 @click.option("--at", metavar="WHEN", help="When: '2026-03-01 15:20', '15:20', 'yesterday 15:20', 'now'.")
 @click.option("--again", is_flag=True, help="The rest as for the sheet that was written down last.")
-@click.option(
-    "--as", "as_sheet", type=click.IntRange(1), metavar="NUMBER", help="The rest as for that sheet."
-)
+@click.option("--as", "as_sheet", type=FROM_1, metavar="NUMBER", help="The rest as for that sheet.")
 @click.option(
     "--new", is_flag=True, help="Another sheet than the one of that number that was printed before."
 )

@@ -7,14 +7,13 @@ import click
 
 from footlight.cli.layout import columns, date_text
 from footlight.cli.options import hint, json_option, notebook_option, print_json
+from footlight.cli.whole_number import FROM_1
 from footlight.notebook.remarks import Found
 
 
 @click.command("search")
 @click.argument("words", nargs=-1, required=True)
-@click.option(
-    "--last", "most", type=click.IntRange(1), default=20, show_default=True, help="At most so many."
-)
+@click.option("--last", "most", type=FROM_1, default=20, show_default=True, help="At most so many.")
 @notebook_option
 @json_option
 def command(words: tuple[str, ...], most: int, book: Path, as_json: bool) -> None:

@@ -7,13 +7,12 @@ import click
 
 from footlight.cli.layout import columns, date_text
 from footlight.cli.options import hint, json_option, notebook_option, print_json
+from footlight.cli.whole_number import FROM_1
 
 
 @click.command("setups")
 @click.argument("name", required=False)
-@click.option(
-    "--last", "most", type=click.IntRange(1), default=20, show_default=True, help="So many, newest first."
-)
+@click.option("--last", "most", type=FROM_1, default=20, show_default=True, help="So many, newest first.")
 @notebook_option
 @json_option
 def command(name: str | None, most: int, book: Path, as_json: bool) -> None:

@@ -8,6 +8,7 @@ import click
 
 from footlight.cli.layout import bath_text, columns, light_text, range_text, signed_text, when_text
 from footlight.cli.options import json_option, notebook_option, print_json, replace_option
+from footlight.cli.whole_number import FROM_1
 from footlight.notebook.sheets import BathRow, LightRow, RunPart, Story
 from footlight.report import aftermath
 
@@ -29,7 +30,7 @@ _HOW = {
 
 
 @click.command("sheet")
-@click.argument("number", type=click.IntRange(1))
+@click.argument("number", type=FROM_1)
 @click.option("--controller", help="Which controller's, if several have a sheet of that number.")
 @click.option("--arithmetic", is_flag=True, help="Also how the planned times came about.")
 @click.option("--as-sent", is_flag=True, help="Also sequence and light setups as they were when sent.")

@@ -9,13 +9,12 @@ import click
 
 from footlight.cli.layout import columns, when_text
 from footlight.cli.options import hint, json_option, notebook_option, print_json
+from footlight.cli.whole_number import FROM_1
 from footlight.notebook.remarks import DEFECTS, VERDICTS
 
 
 @click.command("sheets")
-@click.option(
-    "--last", "most", type=click.IntRange(1), default=20, show_default=True, help="So many, newest first."
-)
+@click.option("--last", "most", type=FROM_1, default=20, show_default=True, help="So many, newest first.")
 @click.option("--paper", metavar="NAME", help="Only those of this batch.")
 @click.option("--verdict", type=click.Choice(VERDICTS), help="Only those that turned out so.")
 @click.option("--defect", type=click.Choice(DEFECTS), help="Only those with this defect.")

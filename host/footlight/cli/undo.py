@@ -6,10 +6,11 @@ from pathlib import Path
 import click
 
 from footlight.cli.options import hint, json_option, notebook_option, print_json
+from footlight.cli.whole_number import FROM_1
 
 
 @click.command("undo")
-@click.argument("number", required=False, type=click.IntRange(1))
+@click.argument("number", required=False, type=FROM_1)
 @notebook_option
 @json_option
 def command(number: int | None, book: Path, as_json: bool) -> None:

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 import click
 
 from footlight.cli.options import hint, json_option, notebook_option, print_json
+from footlight.cli.whole_number import FROM_1
 from footlight.notebook.remarks import DEFECTS, VERDICTS
 
 if TYPE_CHECKING:
@@ -18,7 +19,7 @@ if TYPE_CHECKING:
 
 
 @click.command("write")
-@click.argument("number", type=click.IntRange(1))
+@click.argument("number", type=FROM_1)
 @click.argument("note", nargs=-1)
 @click.option("--verdict", type=click.Choice(VERDICTS), help="How the print turned out.")
 @click.option("--defect", "defects", type=click.Choice(DEFECTS), multiple=True, help="What went wrong.")

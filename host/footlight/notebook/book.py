@@ -166,5 +166,9 @@ def told(path: Path, what: str = "notebook") -> Iterator[None]:
         if code not in _TOLD:
             raise
         raise NotebookError(f"{path}: the {what} {_TOLD[code]}") from error
+    except OverflowError as error:
+        raise NotebookError(
+            f"{path}: no number in a notebook has so many digits; write a smaller one"
+        ) from error
     except OSError as error:
         raise NotebookError(f"{path}: {error.strerror or error}") from error

@@ -10,6 +10,8 @@ from footlight.quantities import FStop, parse_number, parse_stop
 from footlight.quantities.table import suggestion
 
 TrueStops = tuple[tuple[FStop, float], ...]
+# Of f-numbers: two stops. Further off it is a slip of the pen. Common practice, no source.
+_MOST_OFF = 2.0
 
 
 @dataclass(frozen=True)
@@ -39,7 +41,12 @@ def read_true_stops(written: str, what: str) -> TrueStops:
         stop = parse_stop(mark, what)
         if any(stop == other for other, _ in found):
             raise InputError(f"{what}: {mark} is written twice; write each mark once")
-        found.append((stop, parse_number(true.removeprefix("f/"), what, least=0.5, most=1024)))
+        measured = parse_number(true.removeprefix("f/"), what, least=0.5, most=1024)
+        if not 1 / _MOST_OFF <= measured / stop.exact_value <= _MOST_OFF:
+            raise InputError(
+                f"{what}: {mark} = {measured:g} is more than two stops from its mark; measure again"
+            )
+        found.append((stop, measured))
     return tuple(found)
 
 

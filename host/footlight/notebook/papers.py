@@ -104,6 +104,8 @@ def add(
     """Write down a new batch, with the speed if it is known already. Raises InputError for a name that is
     taken, or a size that is none."""
     sides_of(size)
+    if not paper.strip():
+        raise InputError(f"paper '{name}': say what it is, for example 'resin coated, grade 2'")
     if not name.strip() or name != name.strip():
         raise InputError(f"paper '{name}': a name of at least one letter, without spaces around it")
     if any(batch.name == name for batch in every(connection)):

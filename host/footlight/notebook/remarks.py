@@ -4,6 +4,7 @@ import sqlite3
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from footlight.errors import InputError
 from footlight.notebook.acts import standing
 
 # Common practice, no source: the names that printers give to what went wrong.
@@ -61,7 +62,9 @@ def of_sheet(connection: sqlite3.Connection, sheet_id: int) -> list[Remark]:
 
 
 def search(connection: sqlite3.Connection, words: str, most: int) -> list[Found]:
-    """What stands and holds all these words or beginnings of words, the newest first."""
+    """What stands and holds all these words or beginnings of words, the newest first. Raises InputError."""
+    if not words.strip():
+        raise InputError("WORDS: nothing to look for; write a word, or the beginning of one")
     wanted = " ".join(f'"{word.replace(chr(34), "")}"*' for word in words.split())
     rows = connection.execute(
         "SELECT sheets.number, words.kind, words.about, words.text, acts.done_unix_s FROM words"

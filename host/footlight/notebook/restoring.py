@@ -21,6 +21,7 @@ from footlight.notebook.migrate import migrate, newest
 from footlight.notebook.place import refuse_network
 
 Rows = list[dict[str, Any]]
+NOT_EXPORTED = "no exported notebook, or a part of one; 'footlight export' makes one"
 
 
 @dataclass(frozen=True)
@@ -41,10 +42,12 @@ def read_json(path: Path) -> Exported:
     """An exported file. Raises NotebookError, one line, for anything else."""
     try:
         found = json.loads(path.read_text("utf-8"))
-    except (OSError, ValueError, RecursionError) as error:
-        raise NotebookError(f"{path}: cannot be read as an exported notebook ({error})") from error
+    except OSError as error:
+        raise NotebookError(f"{path}: cannot be read ({(error.strerror or 'failed').lower()})") from error
+    except (ValueError, RecursionError) as error:
+        raise NotebookError(f"{path}: {NOT_EXPORTED}") from error
     if not isinstance(found, dict) or found.get("format") != FORMAT or not _is_tables(found.get("tables")):
-        raise NotebookError(f"{path}: no exported notebook; 'footlight export' makes one")
+        raise NotebookError(f"{path}: {NOT_EXPORTED}")
     version = found.get("version")
     if not isinstance(version, int) or not 1 <= version <= newest():
         raise NotebookError(

@@ -12,7 +12,7 @@ from typing import Any
 from footlight.notebook.errors import NotebookError
 from footlight.notebook.exchange import ABOUT, FORMAT, tables
 from footlight.notebook.migrate import migrate, newest
-from footlight.notebook.restoring import Exported, Rows
+from footlight.notebook.restoring import NOT_EXPORTED, Exported, Rows
 
 _LONGEST_CELL = 100_000_000
 
@@ -30,7 +30,7 @@ def read_csv(folder: Path) -> Exported:
             # Named as they are: the restore says of them that they are not known.
             return Exported(folder, version, found | {name: [] for name in sorted(names - set(known))})
     except (OSError, UnicodeDecodeError, csv.Error) as error:
-        raise NotebookError(f"{folder}: cannot be read as an exported notebook ({error})") from error
+        raise NotebookError(f"{folder}: {NOT_EXPORTED}") from error
 
 
 def _version(folder: Path) -> int:

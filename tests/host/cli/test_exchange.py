@@ -128,7 +128,7 @@ def test_the_csv_tables_go_back_in(tmp_path: Path, everything: list[str]):
 @pytest.mark.parametrize(
     ("name", "text", "said"),
     [
-        ("about.csv", None, "cannot be read as an exported notebook"),
+        ("about.csv", None, "no exported notebook, or a part of one"),
         ("about.csv", "format,version\nfootlight notebook,99\n", "of version 99"),
         ("about.csv", "format,version\nother,1\n", "no exported notebook"),
         ("songs.csv", "name\nx\n", "not known: songs"),
@@ -197,7 +197,7 @@ def test_nothing_is_written_over(tmp_path: Path, book: Path):
 @pytest.mark.parametrize(
     ("change", "said"),
     [
-        (lambda whole: "Dear diary", "cannot be read as an exported notebook"),
+        (lambda whole: "Dear diary", "no exported notebook, or a part of one"),
         (lambda whole: "[1]", "no exported notebook"),
         (lambda whole: json.dumps(whole | {"version": 99}), "of version 99"),
         (lambda whole: json.dumps(whole | {"tables": {"songs": []}}), "not known: songs"),

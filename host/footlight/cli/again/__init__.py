@@ -6,10 +6,11 @@ from pathlib import Path
 import click
 
 from footlight.cli.options import json_option, notebook_option, port_option, print_json
+from footlight.cli.whole_number import FROM_1
 
 
 @click.command("again")
-@click.argument("number", type=click.IntRange(1))
+@click.argument("number", type=FROM_1)
 @click.argument("file", type=click.Path(path_type=Path, dir_okay=False), required=False)
 @click.option("--second", "more", metavar="STOPS", help="More light, or less: '+1/3 stop', '-0.5'.")
 @click.option(
@@ -27,7 +28,7 @@ from footlight.cli.options import json_option, notebook_option, port_option, pri
     default=None,
     help="What that sheet really had, or what was planned for it. Must be said where the light differed.",
 )
-@click.option("--run", type=click.IntRange(1), help="Which run of the sheet. Without it: the last.")
+@click.option("--run", type=FROM_1, help="Which run of the sheet. Without it: the last.")
 @click.option(
     "--setups",
     type=click.Path(path_type=Path, dir_okay=False),

@@ -27,7 +27,7 @@ class Said:
 
 def filled(connection: sqlite3.Connection, name: str, said: Said, mixed_unix_s: int) -> Mixed:
     """The bath, from what was said and what is known. Raises InputError where that does not suffice."""
-    tidy = baths.tidy(name)
+    tidy = _named(name)
     before = next(iter(reversed(baths.every(connection, tidy))), None)
     volume_ml = said.volume_ml or (before.volume_ml if before else None)
     if volume_ml is None:
@@ -40,13 +40,18 @@ def filled(connection: sqlite3.Connection, name: str, said: Said, mixed_unix_s: 
 
 def as_said(name: str, said: Said, mixed_unix_s: int) -> Mixed:
     """A bath of which all was said. Raises InputError for a name or a volume that no bath has."""
-    tidy = baths.tidy(name)
-    if not re.fullmatch(r"[!-~](?:[ -~]{0,22}[!-~])?", tidy):
-        raise InputError(f"NAME: '{name[:40]}' is no tray's name; write 1 to 24 printable characters")
+    tidy = _named(name)
     assert said.volume_ml is not None and said.kind is not None
     if not _LEAST_ML <= said.volume_ml <= _MOST_ML:
         raise InputError(f"{tidy}: {said.volume_ml:g} mL is no bath; allowed is 20 mL to 500 L")
     return Mixed(tidy, said.formula, said.made_from, said.kind, said.volume_ml, mixed_unix_s)
+
+
+def _named(name: str) -> str:
+    tidy = baths.tidy(name)
+    if not re.fullmatch(r"[!-~](?:[ -~]{0,22}[!-~])?", tidy):
+        raise InputError(f"NAME: '{name[:40]}' is no tray's name; write 1 to 24 printable characters")
+    return tidy
 
 
 def _formula(connection: sqlite3.Connection, name: str, said: Said, before: Bath | None) -> tuple[str, str]:

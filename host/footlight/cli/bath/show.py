@@ -6,13 +6,12 @@ import click
 
 from footlight.cli.bath import options
 from footlight.cli.options import json_option, notebook_option, print_json
+from footlight.cli.whole_number import FROM_0
 
 
 @click.command
 @click.argument("name")
-@click.option(
-    "--before", type=click.IntRange(0), default=0, help="Not the last of that name, but so many before."
-)
+@click.option("--before", type=FROM_0, default=0, help="Not the last of that name, but so many before.")
 @notebook_option
 @json_option
 def command(name: str, before: int, book: Path, as_json: bool) -> None:

@@ -6,11 +6,12 @@ import click
 
 from footlight.cli.options import notebook_option, replace_option
 from footlight.cli.page import shared
+from footlight.cli.whole_number import FROM_1
 
 
 @click.command("sheet")
-@click.argument("number", type=click.IntRange(1))
-@click.option("--which", type=click.IntRange(1), help="Which of its pictures. Without it: the last.")
+@click.argument("number", type=FROM_1)
+@click.option("--which", type=FROM_1, help="Which of its pictures. Without it: the last.")
 @click.option("--controller", help="Which controller's, if several have a sheet of that number.")
 @shared.paper_option
 @shared.out_option

@@ -7,6 +7,7 @@ from pathlib import Path
 import click
 
 from footlight.cli.options import json_option, notebook_option, print_json
+from footlight.cli.whole_number import WholeNumber
 
 
 @click.command("add")
@@ -14,7 +15,7 @@ from footlight.cli.options import json_option, notebook_option, print_json
 @click.argument("paper")
 @click.option("--size", required=True, help="Of a sheet: '8x10', '20 x 25 cm'.")
 @click.option(
-    "--sheets", "bought", required=True, type=click.IntRange(1, 100_000), help="So many were bought."
+    "--sheets", "bought", required=True, type=WholeNumber(most=100_000), help="So many were bought."
 )
 @click.option("--speed", metavar="INDEX", help="Exposure index in the camera, if it is known: '4'.")
 @notebook_option

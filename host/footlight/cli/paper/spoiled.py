@@ -6,11 +6,12 @@ from pathlib import Path
 import click
 
 from footlight.cli.options import json_option, notebook_option, print_json
+from footlight.cli.whole_number import WholeNumber
 
 
 @click.command("spoiled")
 @click.argument("name")
-@click.argument("count", type=click.IntRange(1, 10_000))
+@click.argument("count", type=WholeNumber(most=10_000))
 @click.argument("why", nargs=-1)
 @notebook_option
 @json_option

@@ -10,12 +10,11 @@ from footlight.cli.layout import columns
 from footlight.cli.numbers import spans
 from footlight.cli.options import hint, json_option, notebook_option, print_json
 from footlight.cli.session.show import began
+from footlight.cli.whole_number import FROM_1
 
 
 @click.command("list")
-@click.option(
-    "--last", "most", type=click.IntRange(1), default=10, show_default=True, help="So many, newest first."
-)
+@click.option("--last", "most", type=FROM_1, default=10, show_default=True, help="So many, newest first.")
 @notebook_option
 @json_option
 def command(most: int, book: Path, as_json: bool) -> None:
