@@ -4,9 +4,13 @@ import json
 from pathlib import Path
 
 import pytest
+from tests.controller.stage import INTERPRETERS, status, switched_on
 
 from footlight.bench import Bench, Event
 from footlight.bench.referee import BreachError, watch
+from footlight_core import states as st
+
+ON_FLASH = "micropython" in INTERPRETERS
 
 
 def record(ms: float, kind: str, number: int, **fields: object) -> Event:
@@ -132,6 +136,34 @@ def test_a_lamp_that_stayed_dark_has_given_nothing(tmp_path: Path):
     again = record(1130, "intent", 6, gate_ms=1000, light_ms=950, sha="ab", **PLACE)
     events = [*dark, record(1130, "gave", 5, **broken), again, record(3000, "boot", 7), cut]
     assert [line for line in judged(tmp_path, events) if "I14" in line or "told as" in line] == []
+
+
+def test_a_controller_without_power_is_not_silent(tmp_path: Path):
+    """Also where the flash refuses the record of its next start: no power is no loop that stands still."""
+    for name, blocks in (("kept", ()), ("refused", range(2, 352))):
+        with switched_on(tmp_path / name) as bench:
+            referee = watch(bench, stops=False)
+            bench.wear_out(*blocks)
+            bench.cut_power()
+            bench.run_for(3_600_000)
+            bench.switch_on()
+            bench.run_for(5_000)
+            assert status(bench)["fault"] == (st.NO_RECORD if blocks and ON_FLASH else 0)
+            assert referee.broken == []
+
+
+def test_gestures_before_a_start_that_could_not_be_recorded_light_nothing(tmp_path: Path):
+    """I12 begins anew with the life of the controller, not with a record that a worn flash refuses."""
+    with Bench(tmp_path) as bench:
+        bench.switch_on()
+        referee = watch(bench, stops=False)
+        for event in READY:
+            referee.hear(event)
+        bench.cut_power()
+        bench.switch_on()
+        for event in [at(900, "watchdog", "1"), at(900, "keyboard", "0"), *tap(1000), *light(1030, 1000)]:
+            referee.hear(event)
+    assert [line for line in referee.broken if ": I12: " in line]
 
 
 def test_a_light_after_a_message_and_no_foot(tmp_path: Path):

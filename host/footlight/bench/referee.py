@@ -59,8 +59,9 @@ class Referee:
             self._settle()
         self._t_us = event.t_us
         if self._life != self._bench.lives or not self._bench.is_on:
+            # Not at the record of the start alone, for a worn flash refuses that.
             self._life = self._bench.lives
-            self._levels |= {ev.KEYBOARD: 1, ev.WATCHDOG: 0}
+            self._new_life()
         self._watch_silence()
         before = self._levels.get(event.kind, 0)
         if event.kind in _LEVELS:
