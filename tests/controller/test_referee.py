@@ -138,6 +138,17 @@ def test_a_lamp_that_stayed_dark_has_given_nothing(tmp_path: Path):
     assert [line for line in judged(tmp_path, events) if "I14" in line or "told as" in line] == []
 
 
+@pytest.mark.parametrize(("span_ms", "is_believed"), [(100, True), (1_000, True), (2_000, False)])
+def test_a_lamp_that_burnt_for_long_is_not_recorded_as_dark(tmp_path: Path, span_ms: int, is_believed: bool):
+    """A second, for the processor may stand still; what went out later than that was seen to burn."""
+    intent = record(300, "intent", 3, gate_ms=3_000, light_ms=2_950, sha="ab", **PLACE)
+    fault = record(1_030 + span_ms, "fault", 4, code=st.NO_LIGHT, **PLACE)
+    none = PLACE | {"gate_ms": 0, "light_ms": 0, "left_ms": 2_950, "how": "broken"}
+    lit = [*READY[:-1], intent, *tap(1_000), *light(1_030, span_ms)]
+    broken = judged(tmp_path, [*lit, fault, record(1_030 + span_ms, "gave", 5, **none)])
+    assert (not [line for line in broken if ": I14: " in line]) == is_believed
+
+
 def test_a_controller_without_power_is_not_silent(tmp_path: Path):
     """Also where the flash refuses the record of its next start: no power is no loop that stands still."""
     for name, blocks in (("kept", ()), ("refused", range(2, 352))):
