@@ -1,12 +1,17 @@
 """`footlight attach`: pictures of a sheet."""
 
 import time
+from collections.abc import Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from footlight.cli.options import hint, json_option, notebook_option, print_json
 from footlight.cli.whole_number import FROM_1
+
+if TYPE_CHECKING:
+    from footlight.notebook.pictures import Made
 
 
 @click.command("attach")
@@ -57,6 +62,10 @@ def command(
     if as_json:
         print_json({"sheet": number, "kept": [{"name": one.name, "bytes": len(one.data)} for one in new]})
         return
+    _tell(number, made, new)
+
+
+def _tell(number: int, made: "Sequence[Made]", new: "Sequence[Made]") -> None:
     for one in made:
         kept = f"kept, {len(one.data) / 1024:.0f} KiB" if one in new else "is kept already"
         click.echo(f"sheet {number}: {one.name} {kept}")

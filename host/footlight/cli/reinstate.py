@@ -5,7 +5,7 @@ from pathlib import Path
 
 import click
 
-from footlight.cli.options import json_option, notebook_option, print_json
+from footlight.cli.options import json_option, notebook_option
 from footlight.cli.whole_number import FROM_1
 
 
@@ -25,7 +25,7 @@ def command(number: int | None, book: Path, as_json: bool) -> None:
       footlight reinstate
       footlight reinstate 17
     """
-    from footlight.cli import references_in_files
+    from footlight.cli import turning
     from footlight.notebook.book import notebook
     from footlight.notebook.reinstating import reinstate
 
@@ -34,12 +34,7 @@ def command(number: int | None, book: Path, as_json: bool) -> None:
         act = reinstate(
             connection,
             int(time.time()),
-            also=lambda act: files.extend(references_in_files.write_again(connection, act.id)),
+            also=lambda act: files.extend(turning.write_again(connection, act.id)),
             number=number,
         )
-    if as_json:
-        print_json({"reinstated": act.said, "done_unix_s": act.done_unix_s, "files": files})
-        return
-    click.echo(f"reinstated: {act.said}")
-    for line in files:
-        click.echo(line)
+    turning.tell("reinstated", act, files, as_json)

@@ -1,8 +1,10 @@
 """`footlight sheet`: one sheet, planned against given."""
 
 import math
+from collections.abc import Iterator
 from dataclasses import asdict
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
@@ -11,6 +13,9 @@ from footlight.cli.options import json_option, notebook_option, print_json, repl
 from footlight.cli.whole_number import FROM_1
 from footlight.notebook.sheets import BathRow, LightRow, RunPart, Story
 from footlight.report import aftermath
+
+if TYPE_CHECKING:
+    from footlight.notebook.life import Life
 
 RUN_HEAD = ["step", "what", "planned", "given", "difference", "how"]
 _HOW = {
@@ -62,7 +67,6 @@ def command(
       footlight sheet 41
       footlight sheet 41 --picture sheet-41.svg
     """
-    from footlight.cli import life_lines
     from footlight.notebook import life, sheets
     from footlight.notebook.book import notebook
 
@@ -81,18 +85,20 @@ def command(
         paper = asdict(whole.paper) | {"left": whole.paper.left} if whole.paper else None
         print_json(_as_dict(story) | asdict(whole) | {"paper": paper})
         return
-    click.echo(_head(story))
-    for line in life_lines.before(whole):
+    for line in _lines(story, whole, arithmetic, as_sent):
         click.echo(line)
+
+
+def _lines(story: Story, whole: "Life", arithmetic: bool, as_sent: bool) -> Iterator[str]:
+    from footlight.cli import life_lines
+
+    yield _head(story)
+    yield from life_lines.before(whole)
     for part in story.runs:
-        click.echo()
-        for line in [*part_lines(part, arithmetic), *life_lines.baths_of(whole, part.run)]:
-            click.echo(line)
-        if as_sent:
-            click.echo("\n".join(_as_sent(part)))
+        yield from ["", *part_lines(part, arithmetic), *life_lines.baths_of(whole, part.run)]
+        yield from _as_sent(part) if as_sent else []
     rest = list(life_lines.after(whole))
-    if rest:
-        click.echo("\n".join(["", *rest]))
+    yield from ["", *rest] if rest else []
 
 
 def _as_sent(part: RunPart) -> list[str]:

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import click
 
-from footlight.cli.options import hint, json_option, notebook_option, print_json
+from footlight.cli.options import hint, json_option, notebook_option
 from footlight.cli.whole_number import FROM_1
 
 
@@ -28,7 +28,7 @@ def command(number: int | None, book: Path, as_json: bool) -> None:
       footlight undo
       footlight undo 17
     """
-    from footlight.cli import references_in_files
+    from footlight.cli import turning
     from footlight.notebook import acts
     from footlight.notebook.book import notebook
 
@@ -37,13 +37,8 @@ def command(number: int | None, book: Path, as_json: bool) -> None:
         taken = acts.undo(
             connection,
             int(time.time()),
-            also=lambda act: files.extend(references_in_files.put_back(connection, act.id)),
+            also=lambda act: files.extend(turning.put_back(connection, act.id)),
             number=number,
         )
-    if as_json:
-        print_json({"taken_back": taken.said, "done_unix_s": taken.done_unix_s, "files": files})
-        return
-    click.echo(f"taken back: {taken.said}")
-    for line in files:
-        click.echo(line)
+    turning.tell("taken back", taken, files, as_json)
     hint("'footlight reinstate' lets it stand again.")

@@ -68,14 +68,17 @@ def command(
         if paper:
             told = replace(told, batch=papers.find(connection, paper))
         told = _asked_and_saved(connection, sheet) if asks else _saved(connection, sheet, told)
-    if told.is_empty:
-        return
+    if not told.is_empty:
+        _tell(number, told, as_json)
+
+
+def _tell(number: int, told: "Entry", as_json: bool) -> None:
     if as_json:
         print_json(_as_dict(number, told))
         return
     for line in told.lines():
         click.echo(f"sheet {number}, {line}")
-    hint("Take the last one back with 'footlight undo'.")
+    hint("Take it back with 'footlight undo'.")
 
 
 def _saved(connection: sqlite3.Connection, sheet: sqlite3.Row, told: "Entry") -> "Entry":

@@ -1,11 +1,15 @@
 """`footlight bath found`"""
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from footlight.cli.bath import options
 from footlight.cli.options import hint, json_option, notebook_option, print_json
+
+if TYPE_CHECKING:
+    from footlight.notebook.baths import Finding
 
 
 @click.command
@@ -43,14 +47,11 @@ def command(
     """
     from footlight.errors import InputError
     from footlight.notebook import baths
-    from footlight.notebook.baths import Finding
     from footlight.notebook.book import notebook
 
     present_s = options.now_s()
     at_s = options.said_moment(moment, present_s)
-    values = _values(clearing, temperature, topped, sheets, hours)
-    found = [Finding(kind, value, at_unix_s=at_s) for kind, value in values.items()]
-    found += [Finding("note", None, " ".join(note), at_s)] if note else []
+    found = _findings(_values(clearing, temperature, topped, sheets, hours), " ".join(note), at_s)
     if not found:
         raise InputError(f"{name}: nothing to write; give a note, --clearing, --temperature, --topped, ...")
     with notebook(book, writing=True, making=False) as connection:
@@ -62,6 +63,13 @@ def command(
     for one in found:
         click.echo(f"{bath.name}: {baths.in_words(one)}")
     hint("Take it back with 'footlight undo'.")
+
+
+def _findings(values: dict[str, float], note: str, at_s: int) -> "list[Finding]":
+    from footlight.notebook.baths import Finding
+
+    found = [Finding(kind, value, at_unix_s=at_s) for kind, value in values.items()]
+    return found + ([Finding("note", None, note, at_s)] if note else [])
 
 
 def _values(

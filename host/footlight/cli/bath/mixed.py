@@ -42,13 +42,10 @@ def command(
         footlight bath mixed fixer --volume "1.5 l" --at "yesterday 18:30"
     """
     from footlight.cli.bath import filling
-    from footlight.errors import InputError
     from footlight.notebook import baths
     from footlight.notebook.book import notebook
     from footlight.quantities import parse_volume_ml
 
-    if not names:
-        raise InputError("NAME: which bath? Call it as the sequence calls its tray, for example 'bleach'")
     present_s = options.now_s()
     at_s = options.said_moment(moment, present_s)
     said = filling.Said(parse_volume_ml(volume, "--volume") if volume else None, formula, kind, made_from)
@@ -82,6 +79,8 @@ def _once(names: tuple[str, ...]) -> list[str]:
     from footlight.notebook.baths import tidy
 
     tidied = [tidy(name) for name in names]
+    if not names:
+        raise InputError("NAME: which bath? Call it as the sequence calls its tray, for example 'bleach'")
     if len({name.casefold() for name in tidied}) < len(tidied):
         raise InputError("NAME: the same bath is named twice")
     return tidied

@@ -3,10 +3,12 @@
 import click
 
 from footlight import quantities as q
+from footlight.camera.extension import Extension
 from footlight.camera.page import scale
 from footlight.cli import printing
 from footlight.cli.camera import options, written
 from footlight.errors import InputError
+from footlight.light.uncertainty import Term
 
 
 @click.command
@@ -39,23 +41,26 @@ def command(
     if out.doubt is None:
         raise InputError("bellows: give --lens and --draw, or --image and --object")
     marked = q.parse_stop(stop, "--stop") if stop else None
+    true = out.true_stop(marked).exact_value if marked else None
     plain_s = q.parse_seconds(seconds, "TIME", least_s=0.001) if seconds else None
+    new_s = plain_s * out.factor if plain_s else None
     if as_json:
-        printing.say_json(
-            {
-                "factor": round(out.factor, 4),
-                "stops": round(out.stops, 4),
-                "uncertainty_stops": round(out.doubt.stops, 4),
-                "magnification": round(out.magnification, 4),
-                "true_f_number": round(out.true_stop(marked).exact_value, 3) if marked else None,
-                "seconds": round(plain_s * out.factor, 4) if plain_s else None,
-            }
-        )
+        rest = {"true_f_number": true and round(true, 3), "seconds": new_s and round(new_s, 4)}
+        printing.say_json(_as_dict(out, out.doubt) | rest)
         return
     doubt = f"± {out.doubt.stops:.2f} stop, from {out.doubt.cause} ({out.doubt.detail})"
     printing.say([f"× {out.factor:.4g} ({q.format_stops(out.stops)}), {doubt}"])
     printing.say([f"  {out.said}: {scale(out.magnification)}"])
-    if marked:
-        printing.say([f"  {marked} is really f/{out.true_stop(marked).exact_value:.3g}"])
-    if plain_s:
-        printing.say([f"  {q.format_seconds(plain_s)} → {q.format_seconds(plain_s * out.factor)}"])
+    if true:
+        printing.say([f"  {marked} is really f/{true:.3g}"])
+    if plain_s and new_s:
+        printing.say([f"  {q.format_seconds(plain_s)} → {q.format_seconds(new_s)}"])
+
+
+def _as_dict(out: Extension, doubt: Term) -> dict[str, float]:
+    return {
+        "factor": round(out.factor, 4),
+        "stops": round(out.stops, 4),
+        "uncertainty_stops": round(doubt.stops, 4),
+        "magnification": round(out.magnification, 4),
+    }

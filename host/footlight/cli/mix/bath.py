@@ -57,17 +57,8 @@ def command(
     kept = _kept(batch, keep, book) if keep is not None else ""
     hazards = [hazards_for(recipe), *hazards_of_stocks(recipe, stock_ww)]
     if as_json:
-        printing.say_json(
-            {
-                "formula": recipe.name,
-                "volume_ml": round(batch.volume_ml, 2),
-                "begin_with_water_ml": round(batch.begin_ml, 1),
-                "measures": [vars(measure) for measure in batch.measures],
-                "notes": asked.notes,
-                "safety": [one.as_dict() for one in hazards],
-                "kept_as": keep,
-            }
-        )
+        safety = [one.as_dict() for one in hazards]
+        printing.say_json(_as_dict(batch) | {"notes": asked.notes, "safety": safety, "kept_as": keep})
         return
     printing.say(_lines(batch), asked.notes)
     printing.say([kept] if kept else [])
@@ -93,6 +84,15 @@ def _kept(batch: Batch, name: str, book: Path) -> str:
     with notebook(book, writing=True) as connection:
         baths.mix(connection, [mixed], now_s)
     return f"kept: {mixed_text(mixed)}"
+
+
+def _as_dict(batch: Batch) -> dict[str, object]:
+    return {
+        "formula": batch.formula.name,
+        "volume_ml": round(batch.volume_ml, 2),
+        "begin_with_water_ml": round(batch.begin_ml, 1),
+        "measures": [vars(measure) for measure in batch.measures],
+    }
 
 
 def _lines(batch: Batch) -> list[str]:

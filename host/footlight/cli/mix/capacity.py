@@ -49,10 +49,6 @@ def command(
     """
     what: Kind = choice(kind, get_args(Kind), "KIND")  # pyright: ignore[reportAssignmentType]
     sheet = q.parse_sheet(size, "--size")
-    limits = Limits(
-        _span(per_litre, "--per-litre") or TRADE[what].sheets_per_l,
-        _span(tray_life, "--tray-life") or TRADE[what].tray_h,
-    )
     use = Use(
         sheets_8x10=q.parse_number(sheets, "--sheets", most=10_000) * sheet.as_8x10,
         visits=visits,
@@ -60,21 +56,23 @@ def command(
         fresh_s=q.parse_seconds(fresh, "--fresh") if fresh else None,
         now_s=q.parse_seconds(now, "--now") if now else None,
     )
-    found = left(limits, q.parse_volume_ml(volume, "VOLUME"), use)
+    found = left(_limits(what, per_litre, tray_life), q.parse_volume_ml(volume, "VOLUME"), use)
     least, most = found.least_sheets / sheet.as_8x10, found.most_sheets / sheet.as_8x10
     if as_json:
-        printing.say_json(
-            {
-                "state": found.state,
-                "least_sheets_left": round(least, 2),
-                "most_sheets_left": round(most, 2),
-                "sheet": sheet.name,
-                "reasons": list(found.reasons),
-            }
-        )
+        span = {"least_sheets_left": round(least, 2), "most_sheets_left": round(most, 2)}
+        told = {"state": found.state} | span | {"sheet": sheet.name, "reasons": list(found.reasons)}
+        printing.say_json(told)
         return
     printing.say([f"{found.state}: {least:.0f} to {most:.0f} sheets of {sheet.name} left by area"])
     printing.say(f"  {reason}" for reason in found.reasons)
+
+
+def _limits(kind: Kind, per_litre: str | None, tray_life: str | None) -> Limits:
+    """The printer's own where they are given, else the trade's."""
+    return Limits(
+        _span(per_litre, "--per-litre") or TRADE[kind].sheets_per_l,
+        _span(tray_life, "--tray-life") or TRADE[kind].tray_h,
+    )
 
 
 def _span(written: str | None, what: str) -> tuple[float, float] | None:

@@ -47,24 +47,28 @@ def command(
     else:
         mix = peroxide.from_stock(bottle.ww, made.ww, q.parse_volume_ml(left, "--left"))
     hazards = [hazards_for("hydrogen peroxide", ww) for ww in dict.fromkeys((mix.made.ww, mix.stock.ww))]
+    notes = asked.notes if asked else []
     if as_json:
-        printing.say_json(
-            {
-                "stock_ml": round(mix.stock_ml, 3),
-                "water_ml": round(mix.water_ml, 3),
-                "volume_ml": round(mix.volume_ml, 3),
-                "stock": mix.stock.as_dict(),
-                "made": mix.made.as_dict(),
-                "notes": asked.notes if asked else [],
-                "safety": [one.as_dict() for one in hazards],
-            }
-        )
+        printing.say_json(_as_dict(mix) | {"notes": notes, "safety": [one.as_dict() for one in hazards]})
         return
-    lines = [
+    printing.say(_lines(mix), notes)
+    options.say_hazards(hazards)
+
+
+def _as_dict(mix: peroxide.Mix) -> dict[str, object]:
+    return {
+        "stock_ml": round(mix.stock_ml, 3),
+        "water_ml": round(mix.water_ml, 3),
+        "volume_ml": round(mix.volume_ml, 3),
+        "stock": mix.stock.as_dict(),
+        "made": mix.made.as_dict(),
+    }
+
+
+def _lines(mix: peroxide.Mix) -> list[str]:
+    return [
         peroxide.poured(mix),
         f"  stock {mix.stock}",
         f"  bath  {mix.made}",
         "  water first, peroxide into it",
     ]
-    printing.say(lines, asked.notes if asked else [])
-    options.say_hazards(hazards)

@@ -9,6 +9,9 @@ from footlight import quantities as q
 from footlight.cli.options import hint, json_option, notebook_option, print_json
 from footlight.errors import InputError
 
+# kind, value, light setup, text, as `papers.note_findings` takes them
+Finding = tuple[str, float | None, str, str]
+
 
 @click.command("found")
 @click.argument("name")
@@ -48,18 +51,11 @@ def command(
       footlight paper found A --second "+1/4 stop" --setup "enlarger at 620"
       footlight paper found A curls more than the last box
     """
-    from footlight.cli.camera.written import index
     from footlight.notebook import papers
     from footlight.notebook.book import notebook
 
-    found: list[tuple[str, float | None, str, str]] = []
-    if speed:
-        found.append(("speed", index(speed, "--speed"), "", ""))
-    for kind, written in (("pre-flash", pre_flash), ("second", second)):
-        if written:
-            found.append((kind, q.parse_stops(written, f"--{kind}"), setup, ""))
-    if note:
-        found.append(("note", None, "", " ".join(note)))
+    stops = {"pre-flash": pre_flash, "second": second}
+    found = [*_speed(speed), *_stops(stops, setup), *([("note", None, "", " ".join(note))] if note else [])]
     if not found:
         raise InputError(f"paper {name}: nothing to write; give --speed, --pre-flash, --second or a note")
     with notebook(book, writing=True, making=False) as connection:
@@ -71,3 +67,13 @@ def command(
     for kind, value, _, text in found:
         click.echo(f"paper {name}, {kind}: {text or f'{value:.3g}'}")
     hint("Take it back with 'footlight undo'.")
+
+
+def _speed(written: str | None) -> list[Finding]:
+    from footlight.cli.camera.written import index
+
+    return [("speed", index(written, "--speed"), "", "")] if written else []
+
+
+def _stops(written: dict[str, str | None], setup: str) -> list[Finding]:
+    return [(kind, q.parse_stops(stops, f"--{kind}"), setup, "") for kind, stops in written.items() if stops]
