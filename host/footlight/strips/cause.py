@@ -4,7 +4,7 @@ The order of thought is the trade's (common practice, no source): the zero step 
 second exposure does can mend it; then the anchor, which shows all the black there is; then the whites.
 """
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 ZERO_VEIL_D = 0.04
 STAIN_D = 0.04
@@ -24,8 +24,8 @@ class Signs:
     """What the strip shows [D], None where it has no such band.
 
     paper_d: the bare base, where known. zero_white_d, zero_white2_d: whites at zero second exposure.
-    anchor_d: the fullest black. rise_d, rise2_d: of the two whites at the highest step. stain_d: blue above
-    green at the zero step.
+    anchor_d: the fullest black. rise_d, rise2_d: of the two whites at the highest step. blue_d: blue above
+    green at the zero step; paper_blue_d: the same of the bare base.
     """
 
     anchor_d: float | None
@@ -34,10 +34,17 @@ class Signs:
     zero_black_d: float | None = None
     rise_d: float | None = None
     rise2_d: float | None = None
-    stain_d: float | None = None
+    blue_d: float | None = None
+    paper_blue_d: float | None = None
     paper_d: float | None = None
     turned_d: float = 0.0
-    notes: tuple[str, ...] = field(default=())
+
+    @property
+    def stain_d(self) -> float | None:
+        """What blue has beyond the base's own colour [D]: a warm base is none. None: that is not known."""
+        if self.blue_d is None or self.paper_blue_d is None:
+            return None
+        return self.blue_d - self.paper_blue_d
 
 
 def causes(signs: Signs) -> tuple[str, ...]:
@@ -63,8 +70,18 @@ def _stain(signs: Signs) -> str:
     if signs.stain_d is None or signs.stain_d < STAIN_D:
         return ""
     return (
-        f"White is {signs.stain_d:.2f} D denser in blue than in green: stain, not veil. Rinse longer between"
-        " bleach, clearing and developer, and change the clearing bath"
+        f"White is {signs.stain_d:.2f} D denser in blue than the bare base is: stain, not veil. Rinse longer"
+        " between bleach, clearing and developer, and change the clearing bath"
+    )
+
+
+def doubts(signs: Signs) -> tuple[str, ...]:
+    """What may be a cause, and may be none."""
+    if signs.blue_d is None or signs.blue_d < STAIN_D or signs.paper_blue_d is not None:
+        return ()
+    return (
+        f"white is {signs.blue_d:.2f} D denser in blue than in green: a warm base, or stain; the base's own"
+        " densities tell: --paper 'red, green, blue'",
     )
 
 

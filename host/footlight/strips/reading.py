@@ -59,7 +59,8 @@ class Options:
     """How to read.
 
     tablet_d: densities of a tablet beside the strip [D]; patches: by hand. linear: codes are proportional to
-    light. paper_d: density of the bare base, to tell veil from base. rules: the printer's limits.
+    light. paper_d: density of the bare base, to tell veil from base; paper_blue_d: how much denser it is in
+    blue than in green, to tell a warm base from stain [D]. rules: the printer's limits.
     repeatability_stops: measured from strip to strip. earlier_drop_d: how far an earlier strip's anchor fell
     back [D].
     """
@@ -68,6 +69,7 @@ class Options:
     patches: tuple[tablet.Patch, ...] = ()
     linear: bool = False
     paper_d: float | None = None
+    paper_blue_d: float | None = None
     rules: windows.Rules = field(default_factory=windows.Rules)
     repeatability_stops: float | None = None
     earlier_drop_d: float = 0.0
@@ -107,10 +109,12 @@ def read(scan: Scan, doses: Doses, guide: grid.Guide, options: Options | None = 
     found = measured(scan, guide, options)
     cells = found.cells
     window, decision = _decided(doses, len(found.grid.steps) - 1, cells, guide, options)
-    signs = summary.signs(cells, window, options.paper_d, wanting=decision.dose_stops is None)
+    signs = summary.signs(
+        cells, window, options.paper_d, options.paper_blue_d, wanting=decision.dose_stops is None
+    )
     reading = summary.reading(
         found.scan, doses.present_s, doses.totals_s, found.grid, cells, found.scale, window, options.rules,
-        decision, cause.causes(signs), found.notes,
+        decision, cause.causes(signs), (*found.notes, *cause.doubts(signs)),
     )  # fmt: skip
     return Read(reading, found.grid, found.view, cells)
 

@@ -34,7 +34,10 @@ class Spots:
     @property
     def veil_d(self) -> float | None:
         """What the highlight has above the bare base [D]."""
-        return self._of("highlight", lambda cell: cell.density_d - self.paper_d) if self.paper_d else None
+        base_d = self.paper_d
+        if base_d is None:
+            return None
+        return self._of("highlight", lambda cell: cell.density_d - base_d)
 
     @property
     def mottle_d(self) -> float | None:
@@ -72,7 +75,7 @@ class Spots:
         return (
             f"{name}, {how} at {x:.0f}, {y:.0f} mm, {size}: {cell.density_d:.3f} D, graininess"
             f" {cell.measured.graininess_d:.4f} D, mottle {cell.measured.mottle_d:.4f} D over"
-            f" {cell.measured.tiles} tiles, {cell.plain_share:.0%} plain"
+            f" {cell.measured.tiles} tiles, {cell.plain_share:.0%} plain{_colours(cell)}"
         )
 
     def _corner(self, name: str) -> tuple[float, float]:
@@ -95,6 +98,12 @@ class Spots:
             "plain_share": round(cell.plain_share, 3),
             "channels_d": [round(value, 4) for value in cell.channels_d],
         }
+
+
+def _colours(cell: Cell) -> str:
+    if len(cell.channels_d) < 3:
+        return ""
+    return "; red, green, blue {:.3f}, {:.3f}, {:.3f} D".format(*cell.channels_d)
 
 
 def measure_spots(

@@ -98,11 +98,17 @@ def _name(cell: Cell) -> str:
     return f"{cell.band}, step {cell.step}"
 
 
-def signs(cells: dict[str, list[Cell]], window: Window | None, paper_d: float | None, wanting: bool) -> Signs:
+def signs(
+    cells: dict[str, list[Cell]],
+    window: Window | None,
+    paper_d: float | None,
+    paper_blue_d: float | None,
+    wanting: bool,
+) -> Signs:
     """What the bands show, for `cause.causes`. wanting: no dose is safe, so rising whites need a cause."""
     black, white, white2 = (cells.get(name) for name in ("black", "white", "white2"))
     first = white[0] if white else None
-    stain = first.channels_d[2] - first.channels_d[1] if first and len(first.channels_d) == 3 else None
+    blue = first.channels_d[2] - first.channels_d[1] if first and len(first.channels_d) == 3 else None
     return Signs(
         anchor_d=max(cell.density_d for cell in black) if black else None,
         zero_white_d=first.density_d if first else None,
@@ -110,7 +116,8 @@ def signs(cells: dict[str, list[Cell]], window: Window | None, paper_d: float | 
         zero_black_d=black[0].density_d if black else None,
         rise_d=white[-2].density_d - white[0].density_d if white and wanting else None,
         rise2_d=white2[-2].density_d - white2[0].density_d if white2 else None,
-        stain_d=stain,
+        blue_d=blue,
+        paper_blue_d=paper_blue_d,
         paper_d=paper_d,
         turned_d=window.drop_d if window else 0.0,
     )

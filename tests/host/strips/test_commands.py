@@ -80,11 +80,20 @@ def test_eye_without_a_window_says_where_to_look():
         ([*STRIP, "--patch", "0.06 here"], "not both"),
         (["--present", "8 s", "--centre", "8 s", "--patch", "0.06 here"], "density and place"),
         ([*STRIP, "--report", "page.doc"], ".html or .png"),
+        ([*STRIP, "--paper", "0.08, 0.09"], "one density, or three"),
         ([*STRIP, "--earlier", "nothing.json"], "no such file"),
     ],
 )
 def test_bad_words(scan, words, told):
     assert told in refused("strip", scan, *words)
+
+
+def test_three_densities_of_the_base():
+    """Luminance by IEC 61966-2-1: 0.2126·10^-0.1 + 0.7152·10^-0.1 + 0.0722·10^-0.2 is 0.1061 D."""
+    from footlight.cli.read import scanned
+
+    assert scanned.paper("0.1, 0.1, 0.2") == (pytest.approx(0.1065, abs=1e-4), pytest.approx(0.1))
+    assert scanned.paper("0.08") == (0.08, None) and scanned.paper(None) == (None, None)
 
 
 def test_missing_packages_are_said_with_the_remedy(monkeypatch):

@@ -102,7 +102,7 @@ def test_by_eye_refuses_steps_that_are_not_there():
         (cause.Signs(anchor_d=1.3), "pre-flash"),
         (cause.Signs(anchor_d=2.0, rise_d=0.1, rise2_d=0.09), "both white bands"),
         (cause.Signs(anchor_d=2.0, rise_d=0.1, rise2_d=0.01), "too little first exposure"),
-        (cause.Signs(anchor_d=2.0, stain_d=0.06), "stain, not veil"),
+        (cause.Signs(anchor_d=2.0, blue_d=0.12, paper_blue_d=0.06), "stain, not veil"),
         (cause.Signs(anchor_d=1.9, turned_d=0.1), "turns back"),
     ],
 )
@@ -111,5 +111,17 @@ def test_each_sign_has_its_cause(signs, words):
     assert len(found) == 1 and words in found[0]
 
 
+def test_a_warm_base_is_no_stain():
+    warm = cause.Signs(anchor_d=2.0, blue_d=0.12, paper_blue_d=0.11)
+    assert cause.causes(warm) == cause.doubts(warm) == ()
+
+
+def test_a_base_of_unknown_colour_leaves_a_doubt():
+    signs = cause.Signs(anchor_d=2.0, blue_d=0.12)
+    assert cause.causes(signs) == ()
+    assert "a warm base, or stain" in cause.doubts(signs)[0]
+
+
 def test_a_good_strip_has_none():
-    assert cause.causes(cause.Signs(2.0, 0.09, 0.09, 0.09, 0.01, 0.0, 0.01, 0.08)) == ()
+    good = cause.Signs(2.0, 0.09, 0.09, 0.09, 0.01, 0.0, blue_d=0.01, paper_blue_d=0.0, paper_d=0.08)
+    assert cause.causes(good) == cause.doubts(good) == ()

@@ -73,9 +73,13 @@ def test_drop_marks_are_left_out():
         assert marked.density_d == pytest.approx(clean.density_d, abs=0.007)
 
 
-def test_stain_is_told_from_veil():
+def test_stain_is_told_from_veil_and_from_a_warm_base():
+    """Blue is 0.08 D denser everywhere: the paper's own colour, or stain; only the bare base can tell."""
     made = paper.Paper("hits", middle_stops=-1.9, veil_stops=3.0, stain_d=0.08)
-    causes = case(made, ppi=200, channels=3).read(tablet_d=()).reading.advice.causes
-    assert any("denser in blue than in green" in cause for cause in causes)
-    warm = case(paper.Paper("hits", middle_stops=-1.9, veil_stops=3.0, base_d=0.14), ppi=200).read()
-    assert not warm.reading.advice.causes
+    one = case(made, ppi=200, channels=3)
+    stained, warm = (one.read(paper_blue_d=blue_d).reading for blue_d in (0.0, 0.08))
+    assert any("denser in blue than the bare base" in cause for cause in stained.advice.causes)
+    unknown = one.read().reading
+    assert not warm.advice.causes and not unknown.advice.causes
+    assert any("a warm base, or stain" in note for note in unknown.notes)
+    assert not any("warm base" in note for note in (*warm.notes, *stained.notes))

@@ -43,6 +43,29 @@ def calibration(given: dict) -> dict:
     }
 
 
+PAPER = click.option(
+    "--paper",
+    metavar="DENSITY",
+    help="Density of the bare base, to tell veil from base; or 'red, green, blue', to tell a warm base from"
+    " stain.",
+)
+
+
+def paper(text: str | None) -> tuple[float | None, float | None]:
+    """Density of the bare base, and how much denser it is in blue than in green [D]; None: not known."""
+    import math
+
+    from footlight.strips.calibration import LUMINANCE
+
+    values = doses.numbers(text, "--paper", 0, 1)
+    if len(values) not in (0, 1, 3):
+        raise InputError(f"--paper: '{text}' must be one density, or three: 'red, green, blue'")
+    if len(values) < 3:
+        return (values[0] if values else None), None
+    light = sum(share * 10**-density for share, density in zip(LUMINANCE, values, strict=True))
+    return -math.log10(light), values[2] - values[1]
+
+
 def patch(text: str):
     """`0.06 at 12, 80 mm` as a `strips.tablet.Patch`."""
     from footlight.strips.tablet import Patch

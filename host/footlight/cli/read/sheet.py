@@ -4,7 +4,6 @@ from pathlib import Path
 
 import click
 
-from footlight import quantities as q
 from footlight.cli import printing
 from footlight.cli.options import notebook_option
 from footlight.cli.read import doses, keeping, scanned
@@ -21,7 +20,7 @@ from footlight.notebook import readings
     "--rebate", metavar="X,Y,W,H", help="A place of unexposed rebate, mm from the left top: '4, 20, 8, 30'."
 )
 @click.option("--highlight", metavar="X,Y,W,H", help="A plain highlight, likewise.")
-@click.option("--paper", metavar="DENSITY", help="Density of the bare base, to tell veil from base.")
+@scanned.PAPER
 @click.option(
     "--patch",
     "patches",
@@ -54,7 +53,7 @@ def command(scan: Path, **given) -> None:
 
     texts = {name: given[name] for name in spot.NAMES if given[name]}
     places = {name: _place(text, f"--{name}") for name, text in texts.items()}
-    paper_d = None if given["paper"] is None else q.parse_number(given["paper"], "--paper", most=1)
+    paper_d, _ = scanned.paper(given["paper"])
     patches = tuple(map(scanned.patch, given["patches"]))
     loaded = load(scan, given["ppi"])
     found = spot.measure_spots(loaded, places, patches, given["linear"], paper_d)

@@ -23,7 +23,7 @@ from footlight.notebook import readings
 )
 @click.option("--edges", metavar="LIST", help="Inner edges of the steps by hand, mm from the zero end.")
 @click.option("--short", is_flag=True, help="The steps run along the short side.")
-@click.option("--paper", metavar="DENSITY", help="Density of the bare base, to tell veil from base.")
+@scanned.PAPER
 @click.option(
     "--mottle",
     metavar="DENSITY",
@@ -117,9 +117,11 @@ def _options(given: dict):
     from footlight.strips.windows import Rules
 
     repeat = given["repeat"]
+    paper_d, paper_blue_d = scanned.paper(given["paper"])
     return Options(
         **scanned.calibration(given),
-        paper_d=None if given["paper"] is None else q.parse_number(given["paper"], "--paper", most=1),
+        paper_d=paper_d,
+        paper_blue_d=paper_blue_d,
         rules=Rules(mottle_limit_d=q.parse_number(given["mottle"], "--mottle", least=0.002, most=0.2)),
         repeatability_stops=None if repeat is None else q.parse_stops(repeat, "--repeat", least=0, most=3),
         earlier_drop_d=_earlier(given["earlier"]),

@@ -38,7 +38,7 @@ def scanned(ppi: float, rng: np.random.Generator, sky: bool = True, rebate: bool
     rows, columns = _within(y - _TOP_MM, _HIGH_MM, inner), _within(x - _LEFT_MM, _WIDE_MM, inner)
     tones = _tones(y[rows] - _TOP_MM, x[columns] - _LEFT_MM, highlight_d, sky, rng)
     density[np.ix_(rows, columns)] = tones
-    codes = scanner._scanned(density, paper.Paper("hits"), device, x / x[-1], y / y[-1], rng)
+    codes = scanner.scanned_codes(density, paper.Paper("hits"), device, x / x[-1], y / y[-1], rng)
     return Printed(make("print.tif", codes, ppi), rebate_d, highlight_d)
 
 

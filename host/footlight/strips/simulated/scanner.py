@@ -78,10 +78,10 @@ def scan(
     shape = tuple(int(round(n * scanner.ppi / 25.4)) for n in size_mm[::-1])
     y, x = ((np.arange(n) + 0.5) * 25.4 / scanner.ppi for n in shape)
     density = np.full(shape, scanner.lid_d, np.float32)
-    _put(density, x, y, place, _strip_density(paper, sheet, rng))
+    on_strip = _put(density, x, y, place, _strip_density(paper, sheet, rng))
     if tablet is not None:
         _put(density, x, y, tablet, _tablet_density(tablet, scanner.tablet_d))
-    codes = _scanned(density, paper, scanner, x / size_mm[0], y / size_mm[1], rng)
+    codes = scanned_codes(density, paper, scanner, x / size_mm[0], y / size_mm[1], rng, on_strip)
     made = make("simulated.tif", codes, scanner.ppi)
     return Scanned(made, place, scanner.tablet_d, density if keep else None)
 
@@ -103,13 +103,14 @@ def _laid(sheet: Sheet, scanner: Scanner) -> tuple[Place, Place | None, NDArray]
     return strip, tablet, size
 
 
-def _put(density: NDArray, x: NDArray, y: NDArray, place: Place, of) -> None:
-    """Fill the pixels of a piece with `of(along, across)`, row of bands by row of bands."""
+def _put(density: NDArray, x: NDArray, y: NDArray, place: Place, of) -> NDArray:
+    """Fill the pixels of a piece with `of(along, across)` -> which pixels are the piece's."""
     dx, dy = x - place.origin_mm[0], y - place.origin_mm[1]
     along = dx[None, :] * place.along[0] + dy[:, None] * place.along[1]
     across = dx[None, :] * place.across[0] + dy[:, None] * place.across[1]
     on = (along >= 0) & (along < place.length_mm) & (across >= 0) & (across < place.width_mm)
     density[on] = of(along[on], across[on])
+    return on
 
 
 def _tablet_density(tablet: Place, known_d: tuple[float, ...]):
@@ -190,14 +191,22 @@ def _saturated(veil_d: NDArray) -> NDArray:
     return veil_d / np.cbrt(1 + (np.minimum(veil_d, 1e3) / SATURATED_VEIL_D) ** 3)
 
 
-def _scanned(density: NDArray, paper: Paper, scanner: Scanner, x: NDArray, y: NDArray, rng) -> NDArray:
-    """Codes: grain, flare, uneven light, noise, encoding, coarseness."""
+def scanned_codes(
+    density: NDArray,
+    paper: Paper,
+    scanner: Scanner,
+    x: NDArray,
+    y: NDArray,
+    rng,
+    stained: NDArray | float = 1.0,
+) -> NDArray:
+    """Codes: grain, flare, uneven light, noise, encoding, coarseness. stained: where the paper's stain lies."""
     grain = paper.grain_d * scanner.ppi / 300 * rng.standard_normal(density.shape, dtype=np.float32)
     fall = 1 - scanner.uneven * ((2 * x[None, :] - 1) ** 2 + (2 * y[:, None] - 1) ** 2) / 2
     planes = []
     for channel in range(scanner.channels):
-        stain = paper.stain_d if channel == 2 else 0.0
-        light = (10.0 ** -(density + grain + np.float32(stain)) + scanner.flare) / (1 + scanner.flare) * fall
+        stain = np.float32(paper.stain_d) * np.asarray(stained, np.float32) if channel == 2 else np.float32(0)
+        light = (10.0 ** -(density + grain + stain) + scanner.flare) / (1 + scanner.flare) * fall
         shot = (
             scanner.noise * (1 + 10 * np.sqrt(light)) * rng.standard_normal(density.shape, dtype=np.float32)
         )
