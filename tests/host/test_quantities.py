@@ -360,3 +360,10 @@ def test_whatever_is_written_is_read_or_refused_in_one_line(reader, written):
         assert str(error).startswith("key: ")
         return
     assert not isinstance(value, float) or math.isfinite(value)
+
+
+@pytest.mark.parametrize(
+    ("hours", "said"), [(0, "0.0 h"), (3.21, "3.2 h"), (47.9, "47.9 h"), (48, "2 days"), (745, "31 days")]
+)
+def test_an_age_is_said_in_hours_and_then_in_days(hours: float, said: str):
+    assert q.format_age_h(hours) == said

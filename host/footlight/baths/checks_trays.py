@@ -3,6 +3,7 @@
 from footlight.baths.check import Check
 from footlight.baths.forecast import Forecast, Outlook, counted, listed
 from footlight.chemistry.hazards import clashes_between
+from footlight.quantities.age import format_age_h
 from footlight.sequence.hazards import hazards_of_tray
 from footlight.sequence.model import Sequence, Tray
 
@@ -29,7 +30,7 @@ def _bath(tray: Tray, one: Outlook | None, sheets: int) -> Check:
     poured = ", in its bottle: pour it" if one.condition.bath.is_bottled else ""
     enough = f", enough for {one.good_for}" if one.good_for else ""
     state = f": {one.condition.state}" if one.condition.state == "watch" else ""
-    return Check("bath", f"{name}{one.condition.age_h:.1f} h old{enough}{state}{poured}")
+    return Check("bath", f"{name}{format_age_h(one.condition.age_h)} old{enough}{state}{poured}")
 
 
 def _short(why: str) -> str:

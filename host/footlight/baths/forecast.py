@@ -8,6 +8,7 @@ from footlight.baths.condition import Condition, Shelf
 from footlight.baths.planned import Planned, of_sequence
 from footlight.chemistry.capacity import SPENT_TIME_RATIO
 from footlight.chemistry.hazards import is_water
+from footlight.quantities.age import format_age_h
 from footlight.sequence.compiler import Compiled
 from footlight.sequence.model import Tray
 from footlight.sequence.spans import Span, timeline
@@ -166,7 +167,7 @@ def _why_not(condition: Condition, used: float, need: Need, life_sheets: int) ->
         return f"{used:.3g} of {most:.3g} sheets of 8x10 by then ({known.use_from})"
     age_h, most_h = condition.age_h + need.in_h, known.limits.tray_h[1]
     if age_h > most_h:
-        return f"{age_h:.1f} of {most_h:.3g} h in its tray by then ({known.age_from})"
+        return f"{format_age_h(age_h)} in its tray by then, of {most_h:.3g} h ({known.age_from})"
     return ""
 
 

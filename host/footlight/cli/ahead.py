@@ -77,10 +77,12 @@ def after_run(book: Path, controller: str, runs: Iterable[int], now_s: int) -> l
 
 
 def _row(one: "Outlook") -> tuple[str, ...]:
+    from footlight.quantities.age import format_age_h
+
     condition = one.condition
     return (
         one.tray,
-        f"{condition.age_h:.1f} h",
+        format_age_h(condition.age_h),
         f"{condition.used_8x10:.3g} of 8x10",
         one.good_for or "not known",
         condition.state or "limits not known",

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from footlight.cli.camera_lines import lines as camera_lines
 from footlight.cli.layout import date_text
 from footlight.notebook.life import Life, Read, StoodIn
+from footlight.quantities.age import format_age_h
 
 
 def before(life: Life) -> Iterator[str]:
@@ -36,17 +37,12 @@ def after(life: Life) -> Iterator[str]:
 
 
 def _bath(bath: StoodIn) -> str:
-    found = [f"{bath.name} {_age(bath.age_s)} old"]
+    found = [f"{bath.name} {format_age_h(bath.age_s / 3600)} old"]
     if "temperature" in bath.findings:
         found.append(f"{bath.findings['temperature']:g} °C")
     if "clearing" in bath.findings:
         found.append(f"clears in {bath.findings['clearing']:g} s")
     return ", ".join(found)
-
-
-def _age(age_s: int) -> str:
-    hours = age_s / 3600
-    return f"{hours:.1f} h" if hours < 48 else f"{hours / 24:.0f} days"
 
 
 def _reading(one: Read) -> str:

@@ -101,6 +101,10 @@ def run() -> None:
         sys.exit(group.main(prog_name="footlight", standalone_mode=False))
     except FootlightError as error:
         _end(str(error), error.exit_code)
+    except click.exceptions.NoArgsIsHelpError as error:
+        # A group of commands alone: which there are is the answer, and more than a line.
+        click.echo(error.format_message(), err=True)
+        sys.exit(error.exit_code)
     except click.UsageError as error:
         where = error.ctx.command_path if error.ctx else "footlight"
         _end(f"{error.format_message()} See '{where} --help'.", error.exit_code)

@@ -6,6 +6,7 @@ Every reader is called `parse_x(text, what)`: `what` is the subject that heads a
 what was written, what is expected, and an example. Units are in the names of the functions.
 """
 
+from footlight.quantities.age import format_age_h
 from footlight.quantities.dilution import Dilution, parse_dilution
 from footlight.quantities.duration import format_duration, format_seconds, parse_duration_ms, parse_seconds
 from footlight.quantities.fstop import FStop, format_stop, parse_stop
@@ -36,6 +37,7 @@ __all__ = [
     "FStop",
     "Sheet",
     "Strength",
+    "format_age_h",
     "format_duration",
     "format_length_mm",
     "format_percent",

@@ -81,7 +81,8 @@ def test_by_age_when_the_step_is_reached(book: sqlite3.Connection, tmp_path: Pat
     mixed(book, EVENING - round(2.4 * HOUR), [("bleach", "bleach")], 5000.0)
     found = ahead(book, a_batch(tmp_path), EVENING)
     assert found.warnings == [
-        "Mix fresh bleach before sheet 4 of this batch: 4.1 of 4 h in its tray by then (the trade's range)."
+        "Mix fresh bleach before sheet 4 of this batch: "
+        "4.1 h in its tray by then, of 4 h (the trade's range)."
     ]
     assert found.unknown == ("developer",)
 

@@ -91,6 +91,13 @@ def test_exit_codes(words: tuple[str, ...], code: int, tmp_path: Path):
         assert done.stderr.startswith("footlight: ") and done.stderr.count("\n") == 1
 
 
+@pytest.mark.parametrize("words", [(), ("bath",), ("light", "strip")])
+def test_a_group_alone_shows_what_it_holds(words: tuple[str, ...], tmp_path: Path):
+    done = ended(*words, home=tmp_path)
+    assert (done.returncode, done.stdout) == (2, "")
+    assert done.stderr == ended(*words, "--help", home=tmp_path).stdout
+
+
 def test_every_command_can_be_quiet():
     found = [path for path, command in every_command() if "quiet" not in {one.name for one in command.params}]
     assert found == []

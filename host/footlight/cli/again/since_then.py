@@ -93,17 +93,13 @@ def _baths(connection: sqlite3.Connection, then: sequence.Sequence, when: When, 
 
 
 def _bath(name: str, then: Bath | None, now: Bath | None, at_s: int, now_s: int) -> str:
-    was = f"{_hours(then.age_h(at_s))} old then" if then else "not written down then"
+    was = f"{q.format_age_h(then.age_h(at_s))} old then" if then else "not written down then"
     if now is None:
         return f"{name}: {was}; none is mixed now: mix fresh"
-    age = _hours(now.age_h(now_s))
+    age = q.format_age_h(now.age_h(now_s))
     if then is not None and now.id == then.id:
         return f"{name}: the same bath, {was}, {age} now"
     return f"{name}: another bath, mixed {date_text(now.mixed_unix_s)}, {age} old; {was}"
-
-
-def _hours(hours: float) -> str:
-    return f"{hours:.1f} h" if hours < 48 else f"{hours / 24:.0f} days"
 
 
 def _batch_now(connection: sqlite3.Connection, now: sequence.Compiled, name: str | None) -> Batch | None:

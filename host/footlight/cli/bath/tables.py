@@ -6,6 +6,7 @@ from footlight.baths.condition import Condition, Shelf
 from footlight.cli.bath.mixed import mixed_text
 from footlight.cli.layout import bath_text, columns, date_text
 from footlight.notebook.baths import in_words
+from footlight.quantities.age import format_age_h
 
 _HEAD = [
     "bath",
@@ -81,7 +82,7 @@ def _row(one: Condition) -> list[str]:
     return [
         one.bath.name,
         date_text(one.bath.mixed_unix_s),
-        f"{place}{one.age_h:.1f} h",
+        f"{place}{format_age_h(one.age_h)}",
         f"{one.sheets}",
         f"{one.used_8x10:.3g}",
         f"{left.least_sheets:.3g} to {left.most_sheets:.3g}" if left else "–",
@@ -134,7 +135,7 @@ def _visits(one: Condition) -> list[str]:
                 f"{visit.step}",
                 f"{visit.area_8x10:.3g}",
                 f"{used:.3g}",
-                f"{one.bath.age_h(visit.unix_s):.1f} h",
+                format_age_h(one.bath.age_h(visit.unix_s)),
                 bath_text(round(visit.cleared_s * 1000) if visit.cleared_s else None),
             ]
         )

@@ -13,7 +13,7 @@ from footlight.meanings import fault_text
 from footlight.notebook import light_setups, pictures, readings, sheets
 from footlight.notebook.readings import Kept
 from footlight.notebook.sheets import RunPart, Story
-from footlight.quantities import format_seconds
+from footlight.quantities import format_age_h, format_seconds
 from footlight.report.pages import curve
 from footlight.report.pages.print_sheet import Curve, Picture, Report, Table
 
@@ -75,7 +75,7 @@ def _camera(side: Side) -> list[tuple[str, str]]:
 
 
 def _bath(one: TrayBath) -> str:
-    return f"mixed {date_text(one.bath.mixed_unix_s)}, {one.age_h:.1f} h old"
+    return f"mixed {date_text(one.bath.mixed_unix_s)}, {format_age_h(one.age_h)} old"
 
 
 def _table(part: RunPart) -> Table:
