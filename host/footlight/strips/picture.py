@@ -191,14 +191,19 @@ def _words(page, reading: Reading) -> None:
 
 
 def words_below(page, rows: list[str], top: float) -> None:
-    """Sentences from a height of the page down, the first in bold; what does not fit is left out."""
+    """Sentences from a height of the page down, the first in bold; so small that all of them fit."""
+    lines, points, spacing = [], 0.0, 0.0
+    for points in (8.0, 7.0, 6.0, 5.0, 4.0):
+        lines = [(line, not row) for row, text in enumerate(rows) for line in _wrapped(text, points, not row)]
+        spacing = 0.0197 * points / page.get_figheight()
+        if len(lines) * spacing <= top - 0.012:
+            break
+    for place, (line, bold) in enumerate(lines):
+        weight = "bold" if bold else "normal"
+        page.text(0.06, top - place * spacing, line, fontsize=points, weight=weight, va="top")
+
+
+def _wrapped(sentence: str, points: float, bold: bool) -> list[str]:
     import textwrap
 
-    high = 0.0135 * 11.69 / page.get_figheight()
-    y = top
-    for place, text in enumerate(rows):
-        for line in textwrap.wrap(text, 118 if place else 104):
-            if y > 0.012:
-                page.text(0.06, y, line, fontsize=8, weight="normal" if place else "bold", va="top")
-            y -= high
-        y -= 0.003
+    return textwrap.wrap(sentence, int((104 if bold else 118) * 8 / points))

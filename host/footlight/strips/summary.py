@@ -64,7 +64,7 @@ def _outside(scale: Calibration, every: list[Cell]) -> str:
 
 def _tiles(every: list[Cell]) -> str:
     fewest = min(cell.measured.tiles for cell in every)
-    said = f"mottle is taken over {fewest} tiles a cell, not the standard's field of 100"
+    said = f"mottle is taken over {fewest} tiles a cell or more, not the standard's field of 100"
     if fewest >= _STANDARD_TILES:
         return ""
     return said if fewest >= mottle.LEAST_TILES else f"{said}, and fewer than 60: it is uncertain"
@@ -72,7 +72,7 @@ def _tiles(every: list[Cell]) -> str:
 
 def _drops(every: list[Cell]) -> str:
     count = sum(cell.drops for cell in every)
-    return f"{count} drop marks or specks were left out" if count else ""
+    return f"drop marks and specks left out: {count}" if count else ""
 
 
 def _plain(every: list[Cell]) -> str:

@@ -62,7 +62,9 @@ def _limits(full: Bound, clean: Bound, present_s: float) -> str:
 
 def _between(bound: Bound, present_s: float) -> str:
     middle, low, high = (said(stops, present_s) for stops in (bound.stops, bound.low, bound.high))
-    return f"{middle} ({low} to {high})"
+    if bound.stops == math.inf:
+        return f"{middle} (surely to {low})"
+    return f"{middle} ({low} to {high})" if bound.stops > -math.inf else middle
 
 
 def nearly(stops: float, signed: bool = True) -> str:

@@ -54,6 +54,24 @@ def test_png_page(scan, tmp_path):
     assert page.read_bytes()[:4] == b"\x89PNG"
 
 
+def test_every_word_is_on_the_page():
+    """However much there is to say: the words get smaller, none is dropped."""
+    from matplotlib.figure import Figure
+
+    from footlight.strips import picture
+
+    rows = [
+        f"Sentence {n} says something of some length about a bath, its age, and what to do."
+        for n in range(30)
+    ]
+    for top, height_in in ((0.215, 11.69), (0.15, 8.0)):
+        page = Figure(figsize=(8.27, height_in))
+        picture.words_below(page, rows, top)
+        text = " ".join(part.get_text() for part in page.texts)
+        assert all(f"Sentence {n} says" in text for n in range(30))
+        assert min(part.get_position()[1] for part in page.texts) > 0
+
+
 def test_print(scan):
     told = json.loads(run("print", scan, "--rebate", "20, 14, 10, 10", "--json").output)
     assert told["places"]["rebate"]["tiles"] >= 25

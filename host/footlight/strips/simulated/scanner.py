@@ -198,14 +198,14 @@ def scanned_codes(
     x: NDArray,
     y: NDArray,
     rng,
-    stained: NDArray | float = 1.0,
+    on_paper: NDArray | float = 1.0,
 ) -> NDArray:
-    """Codes: grain, flare, uneven light, noise, encoding, coarseness. stained: where the paper's stain lies."""
+    """Codes: grain, flare, uneven light, noise, encoding, coarseness. on_paper: where its stain lies."""
     grain = paper.grain_d * scanner.ppi / 300 * rng.standard_normal(density.shape, dtype=np.float32)
     fall = 1 - scanner.uneven * ((2 * x[None, :] - 1) ** 2 + (2 * y[:, None] - 1) ** 2) / 2
     planes = []
     for channel in range(scanner.channels):
-        stain = np.float32(paper.stain_d) * np.asarray(stained, np.float32) if channel == 2 else np.float32(0)
+        stain = np.asarray(on_paper, np.float32) * np.float32(paper.stain_d if channel == 2 else 0)
         light = (10.0 ** -(density + grain + stain) + scanner.flare) / (1 + scanner.flare) * fall
         shot = (
             scanner.noise * (1 + 10 * np.sqrt(light)) * rng.standard_normal(density.shape, dtype=np.float32)
