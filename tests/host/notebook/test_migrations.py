@@ -2,14 +2,16 @@
 
 import json
 import sqlite3
+from contextlib import closing
 from pathlib import Path
 
 import pytest
 from tests.host.notebook.journals import EVENING, PRINT, PRINT_PROGRAM, SHA, Line, write
 
-from footlight.notebook import acts, derive, listing, migrate, remarks, sheets
+from footlight.notebook import acts, derive, lenses, listing, migrate, remarks, sheets
 from footlight.notebook.book import notebook
 from footlight.notebook.exchange import as_dict
+from footlight.notebook.reinstating import reinstate
 from footlight.notebook.restoring import read_json, restore
 
 # (kind, text, undone) as version 2 kept remarks one by one.
@@ -105,6 +107,27 @@ def test_the_search_works_after_it_and_undo_goes_on(path: Path):
             assert act_id == 6
             remarks.put(book, act_id, 7, [("note", "dried flat")])
         assert [one.sheet for one in remarks.search(book, "flat", 9)] == [41]
+
+
+def test_what_was_taken_back_in_version_3_can_be_reinstated(path: Path):
+    with closing(sqlite3.connect(path, isolation_level=None)) as connection:
+        migrate.migrate(connection, 3)
+        # Two undos within a second: the later act was taken back first.
+        undone = [(1, EVENING + 9), (2, None), (3, EVENING + 8), (4, EVENING + 8)]
+        for number, undone_s in undone:
+            connection.execute(
+                "INSERT INTO acts VALUES (?, ?, ?, ?)",
+                (number, f"lens {number}", EVENING + number, undone_s),
+            )
+            connection.execute(
+                "INSERT INTO lenses (act_id, name, focal_mm) VALUES (?, ?, 90)", (number, f"lens {number}")
+            )
+    with notebook(path, writing=True) as book:
+        assert [one.name for one in lenses.every(book)] == ["lens 2"]
+        assert [reinstate(book, EVENING + 20).id for _ in range(3)] == [1, 3, 4]
+        assert len(lenses.every(book)) == 4
+        assert [turn.at_unix_s for turn in acts.recent(book, 9)[-1].turns] == [EVENING + 9, EVENING + 20]
+    assert path.with_name("notebook.version-3.sqlite").is_file()
 
 
 @pytest.mark.parametrize("version", [1, 2])
