@@ -60,6 +60,11 @@ def weak_anchor(margin_stops: float) -> Decision:
     return Decision(None, "weak anchor", margin_stops, None, None)
 
 
+def clipped(which: str, margin_stops: float) -> Decision:
+    """Where the scanner clipped `which` (black, white), what it hides may be on either side of a limit."""
+    return Decision(None, f"{which} clipped", margin_stops, None, None)
+
+
 def _no_black(full: Bound, margin_stops: float, middle_stops: float | None) -> Decision:
     """The strip missed: the next one lies so far to the side that its end overlaps this one's middle."""
     below = full.stops == -math.inf

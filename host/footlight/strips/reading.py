@@ -21,8 +21,8 @@ from footlight.strips import (
     windows,
 )
 from footlight.strips.bound import Bound
-from footlight.strips.cells import Cell
-from footlight.strips.decision import NO_ANCHOR, Decision, decide, margin
+from footlight.strips.cells import WHITE_BANDS, Cell
+from footlight.strips.decision import NO_ANCHOR, Decision, clipped, decide, margin
 from footlight.strips.errors import ScanError
 from footlight.strips.place import Grid, Place
 from footlight.strips.result import Reading
@@ -186,10 +186,26 @@ def _decided(
     window = _spanning(window, ends)
     if steps < guide.steps:
         window = _without_anchor(window)
+    if which := _clipped(cells):
+        return _hidden(window, which), clipped(which, margin_stops)
     stops = doses.stops()[:steps]
     pitch = float(np.median(np.diff(stops[1:-1])))
     middle = float(np.mean(stops[[1, -2]]))
     return window, decide(window.full, window.clean, margin_stops, pitch, middle)
+
+
+def _clipped(cells: dict[str, list[Cell]]) -> str:
+    """Which end of the scale is clipped where it matters: at full black, or in a white."""
+    if cells["black"][-1].clipped > summary.CLIPPED_SHARE:
+        return "black"
+    whites = [cell for band in WHITE_BANDS for cell in cells.get(band, ())]
+    return "white" if any(cell.clipped > summary.CLIPPED_SHARE for cell in whites) else ""
+
+
+def _hidden(window: windows.Window, which: str) -> windows.Window:
+    """The limit that the clipping hides is not known."""
+    nowhere = Bound(math.inf, -math.inf, math.inf, f"{which}, clipped")
+    return replace(window, full=nowhere) if which == "black" else replace(window, clean=nowhere)
 
 
 def _spanning(window: windows.Window, ends: list[windows.Window]) -> windows.Window:

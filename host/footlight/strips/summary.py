@@ -14,7 +14,7 @@ from footlight.strips.place import Grid
 from footlight.strips.scan import Scan
 from footlight.strips.windows import Rules, Window
 
-_CLIPPED_SHARE = 0.02
+CLIPPED_SHARE = 0.02
 _COARSE_FROM_D = 1.5
 _PLAIN_SHARE = 0.6
 _STANDARD_TILES = 100
@@ -37,7 +37,7 @@ def notes(scan: Scan, cells: dict[str, list[Cell]], scale: Calibration) -> tuple
 
 
 def _clipped(every: list[Cell]) -> str:
-    bad = [cell for cell in every if cell.clipped > _CLIPPED_SHARE]
+    bad = [cell for cell in every if cell.clipped > CLIPPED_SHARE]
     return f"{len(bad)} cells are clipped at an end of the scale, from {_name(bad[0])} on" if bad else ""
 
 
@@ -182,6 +182,8 @@ _VERDICTS: dict[str, result.Verdict] = {
     "black everywhere": "not seen",
     "black nowhere": "not seen",
     "no anchor": "not seen",
+    "black clipped": "not seen",
+    "white clipped": "not seen",
 }
 
 

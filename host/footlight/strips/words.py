@@ -10,7 +10,7 @@ from footlight.strips.decision import NEXT_STEPS, Decision
 def advice(decision: Decision, full: Bound, clean: Bound, present_s: float) -> tuple[str, ...]:
     """The decision, a sentence each; present_s: the present dose [s]."""
     words = [_dose(decision, full, clean, present_s)]
-    if math.isfinite(full.stops):
+    if math.isfinite(full.stops) and not decision.reason.endswith("clipped"):
         words.append(_limits(full, clean, present_s))
     if decision.next_centre_stops is not None and decision.next_step_stops is not None:
         centre = present_s * 2**decision.next_centre_stops
@@ -45,6 +45,10 @@ _REASONS = {
     "black nowhere": "No step is full black: the next strip must lie three stops higher; look at its anchor.",
     "no anchor": "No safe dose: the anchor is missing, so nothing says how black full black is. By the last"
     " step it begins at about {full}; make the next strip with its anchor.",
+    "black clipped": "No safe dose: the scanner clipped the blacks, so nothing says where they are full. Scan"
+    " again in 16 bits, without automatic contrast.",
+    "white clipped": "No safe dose: the scanner clipped the whites, which hides veil and mottle. Scan again"
+    " without automatic contrast, a little darker.",
     "weak anchor": "No safe dose: the anchor is no full black, so no step is.",
 }
 _WHITES = {"white": "'just white'", "white2": "'white + 2 stops'"}

@@ -1,10 +1,13 @@
 """What is measured, against the truth of the simulated scan."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from support import STOPS, case
 
 from footlight.strips import mottle
+from footlight.strips.scan import make
 from footlight.strips.simulated import paper, scanner
 
 MOTTLED = paper.Paper("hits", middle_stops=-1.9, veil_stops=0.0, dmax_d=1.8, cv=0.6, grain_d=0.01)
@@ -57,6 +60,20 @@ def test_without_patches_it_warns():
 
 def test_eight_bits_are_said_to_be_coarse():
     assert any("8 bits are coarse" in note for note in case(ppi=200, bits=8).read().reading.notes)
+
+
+@pytest.mark.parametrize(("end", "gain", "less"), [("black", 1.1, 9000), ("white", 1.1, 0)])
+def test_no_advice_from_what_the_scanner_clipped(end, gain, less):
+    """Clipped blacks are alike long before they are full, and clipped whites show no veil."""
+    one = case(ppi=200)
+    codes = np.clip((one.scanned.scan.pixels.astype(float) - less) * gain, 0, 65535).astype(np.uint16)
+    hard = replace(one, scanned=replace(one.scanned, scan=make("hard.tif", codes, 200)))
+    found = hard.read().reading
+    assert found.advice.stops is None and found.advice.verdict == "not seen"
+    assert f"clipped the {end}s" in found.advice.words[0]
+    assert any("cells are clipped" in note for note in found.notes)
+    hidden = found.full if end == "black" else found.clean
+    assert hidden.low is None and hidden.high is None
 
 
 def test_dark_lid_is_said():
