@@ -204,7 +204,7 @@ def _obey(rules, raw, number):
 def _value(rule, raw, number):
     key, kind, least, most, default = rule
     value = raw.get(key, default)
-    if value is REQUIRED or (value == REQUIRED and key not in raw):
+    if default == REQUIRED and key not in raw:
         raise ProgramError(number, key, "missing", _allowed(rule))
     if value is default:
         return value

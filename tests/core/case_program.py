@@ -31,6 +31,7 @@ PAUSE = {"kind": "pause", "name": "look", "show": "LOOK"}
 CASES = (
     ("one bath", head(DEV), "fine"),
     ("a light within its caps", head(light(9_000, dead_ms=50)), "fine"),
+    ("a step named as a rule is", json.loads(json.dumps(head(bath("required", 60_000)))), "fine"),
     ("no object", [], (0, "value")),
     ("an unknown key", head(DEV, tittle="X"), (0, "tittle")),
     ("another version", head(DEV, v=2), (0, "v")),
