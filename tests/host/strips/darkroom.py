@@ -49,7 +49,7 @@ class Darkroom:
     def planned(self, *words: object) -> Path:
         """A strip's sequence file, by `footlight light strip WORDS`."""
         path = self.folder / "strip.toml"
-        found = run("light", "strip", *words, "--setups", self.setups, "--toml", path)
+        found = run("light", "strip", *words, "--setups", self.setups, "--toml", path, "--replace")
         assert found.exception is None, found.exception
         return path
 
