@@ -49,7 +49,8 @@ def plain_only(cells: dict[str, list[Cell]], name: str) -> tuple[dict[str, list[
 
 
 def _holds_a_picture(row: list[Cell]) -> bool:
-    return any(_unevenness(cell.variances) > _ROUGHER for cell in row[:2])
+    """What the scanner clipped is smooth there, and rough where it is not quite: that is no picture."""
+    return any(_unevenness(cell.variances) > _ROUGHER for cell in row[:2] if not cell.is_clipped)
 
 
 def _unevenness(variances: NDArray) -> float:
@@ -60,7 +61,7 @@ def _unevenness(variances: NDArray) -> float:
 def _floor(cells: dict[str, list[Cell]], row: list[Cell]) -> float:
     """The variance within tiles of plain white paper [D²]."""
     black = cells.get("black")
-    if black is not None and not _holds_a_picture(black):
+    if black is not None and not black[0].is_clipped and not _holds_a_picture(black):
         return float(np.median(black[0].variances))
     return float(np.quantile(np.concatenate([cell.variances.ravel() for cell in row]), 0.05))
 

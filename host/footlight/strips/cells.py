@@ -9,6 +9,7 @@ from footlight.strips import mottle
 
 GREY_BANDS = ("grey",)
 WHITE_BANDS = ("white", "white2")
+_CLIPPED_SHARE = 0.02
 
 
 @dataclass(frozen=True)
@@ -36,6 +37,11 @@ class Cell:
     def density_d(self) -> float:
         """Mean [D]."""
         return float(np.nanmean(self.tiles_d))
+
+    @property
+    def is_clipped(self) -> bool:
+        """Has the scanner cut off more than a stray pixel at an end of its scale?"""
+        return self.clipped > _CLIPPED_SHARE
 
     @property
     def plain_share(self) -> float:

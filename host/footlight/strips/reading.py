@@ -196,10 +196,10 @@ def _decided(
 
 def _clipped(cells: dict[str, list[Cell]]) -> str:
     """Which end of the scale is clipped where it matters: at full black, or in a white."""
-    if cells["black"][-1].clipped > summary.CLIPPED_SHARE:
+    if cells["black"][-1].is_clipped:
         return "black"
     whites = [cell for band in WHITE_BANDS for cell in cells.get(band, ())]
-    return "white" if any(cell.clipped > summary.CLIPPED_SHARE for cell in whites) else ""
+    return "white" if any(cell.is_clipped for cell in whites) else ""
 
 
 def _hidden(window: windows.Window, which: str) -> windows.Window:

@@ -14,7 +14,6 @@ from footlight.strips.place import Grid
 from footlight.strips.scan import Scan
 from footlight.strips.windows import Rules, Window
 
-CLIPPED_SHARE = 0.02
 _COARSE_FROM_D = 1.5
 _PLAIN_SHARE = 0.6
 _STANDARD_TILES = 100
@@ -37,7 +36,7 @@ def notes(scan: Scan, cells: dict[str, list[Cell]], scale: Calibration) -> tuple
 
 
 def _clipped(every: list[Cell]) -> str:
-    bad = [cell for cell in every if cell.clipped > CLIPPED_SHARE]
+    bad = [cell for cell in every if cell.is_clipped]
     return f"{len(bad)} cells are clipped at an end of the scale, from {_name(bad[0])} on" if bad else ""
 
 

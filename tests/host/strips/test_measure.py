@@ -68,7 +68,7 @@ def test_no_advice_from_what_the_scanner_clipped(end, gain, less):
     one = case(ppi=200)
     codes = np.clip((one.scanned.scan.pixels.astype(float) - less) * gain, 0, 65535).astype(np.uint16)
     hard = replace(one, scanned=replace(one.scanned, scan=make("hard.tif", codes, 200)))
-    found = hard.read().reading
+    found = hard.read(tablet_d=()).reading
     assert found.advice.stops is None and found.advice.verdict == "not seen"
     assert f"clipped the {end}s" in found.advice.words[0]
     assert any("cells are clipped" in note for note in found.notes)
