@@ -177,7 +177,8 @@ def _done(seq, now_ms):
 
 def _broken(seq, now_ms):
     least_ms, most_ms = seq.cut_ms
-    light = seconds(least_ms) + "-" + seconds(most_ms) if most_ms else ""
+    # Bounds are rounded outwards: they must hold what the sheet has had.
+    light = seconds(least_ms) + "-" + seconds(most_ms + 99) if most_ms else ""
     pages = ("CUT", "STEP%d" % (seq.run.index + 1), seq.run.step().get("show", ""), light, clock(now_ms))
     return _pages(seq, now_ms, pages)
 

@@ -45,7 +45,7 @@ FAULTS = {
     "WIRE": "the two contacts of the pedal contradict each other: a wire is off",
     "WET": "the pedal chatters: water in it or in its plug",
     "UNPLUG": "the lamp burns although the gate is low: unplug it, the relay is welded",
-    "NOLAMP": "the gate was high and no light was seen, or no longer: lamp, fuse or relay",
+    "NOLAMP": "no light under a high gate: lamp, fuse or relay",
     "NOTES": "the journal cannot be written: the flash is worn",
     "ERROR": "the firmware met something it does not know",
     "MEMORY": "not enough memory is free",

@@ -6,12 +6,15 @@ from pathlib import Path
 import pytest
 from tests.controller.invariants import Invariants
 from tests.controller.stage import (
+    BATH,
     INTERPRETERS,
+    LIGHT,
     LIGHT_FIRST,
     SHORT_RUN,
     armed,
     channel,
     gate_ms,
+    program,
     records,
     send,
     state,
@@ -21,6 +24,7 @@ from tests.controller.stage import (
 
 from footlight.bench import Bench
 from footlight.bench import events as ev
+from footlight.bench.glyphs import read_text
 from footlight.bench.referee import watch
 
 FIRMWARE = Path(__file__).parents[2] / "firmware"
@@ -58,6 +62,18 @@ def test_a_light_cut_off_is_told_with_its_bounds(tmp_path: Path):
         cut = records(bench, "cut")[-1]
         assert (cut["step"], cut["least_ms"], cut["most_ms"]) == (1, 0, 5_000)
         assert state(bench) == "broken"
+
+
+def test_the_display_rounds_the_bounds_outwards(tmp_path: Path):
+    with armed(tmp_path, program(LIGHT | {"time_ms": 5_030}, BATH)) as bench:
+        bench.tap()
+        bench.run_for(1_000)
+        cut_and_start(bench)
+        shown = set()
+        for _ in range(100):
+            bench.run_for(100)
+            shown.add(read_text(bench.screen_rows()))
+        assert "0.0-5.1" in shown
 
 
 def test_after_a_cut_no_light_without_arming_and_a_press(tmp_path: Path):
