@@ -63,6 +63,10 @@ def _is_ready(stream, events):
     return bool(stream.waiting) if events & _POLLIN else stream.open
 
 
+class _Sabotage(Exception):
+    """Of no kind that any line expects; what a text that is no JSON raises, say, means something there."""
+
+
 class _Saboteur:
     """Counts the firmware's lines from now on: raises at the n-th, or tells them when it is asked to."""
 
@@ -94,7 +98,7 @@ class _Saboteur:
                 sys.settrace(None)
                 place = "%s:%d" % _place(frame)
                 self._worlds.world.emit("sabotaged", place)
-                raise ValueError("raised by the bench at " + place)
+                raise _Sabotage("raised by the bench at " + place)
         return self._trace
 
 
