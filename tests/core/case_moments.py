@@ -62,6 +62,22 @@ check("its word stays as long as any", stage.seq.notice_ms, 69_500)
 stage.until(70_000)
 check("then the others", (told(stage, "wash"), stage.seq.notice), (["wash"] * 3, "W4"))
 
+# -- where nothing is waited for --------------------------------------------------------------------
+LOOK = {"kind": "pause", "name": "look", "show": "LOOK"}
+stage = armed(LOOK, FIX)
+stage.states((LONG, 10_000), (LONG, 12_000))
+check("a message, after the menu", (stage.seq.state, stage.seq.due_ms()), ("paused", st.NEVER_MS))
+stage = armed(SECOND)
+stage.states((SHORT, 6000), (PRESS, 9050))
+check("a light held", (stage.seq.state, stage.seq.due_ms()), ("held", st.NEVER_MS))
+stage = armed(SECOND)
+stage.states((SHORT, 6000))
+stage.until(16_050)
+check("done after a light", (stage.seq.state, stage.seq.due_ms()), ("done", st.NEVER_MS))
+stage = Stage(head(DEV))
+stage.states((SHORT, 1000), (LONG, 3000), (SHORT, 5000), (PRESS, 7000))
+check("the set-up light, off", (stage.seq.state, stage.seq.due_ms()), ("focus", 607_000))
+
 # -- timers after an error on the way ------------------------------------------------------------------
 stage = armed(bath("bleach", 30_000, lift_ms=10_000))
 stage.states((SHORT, 6000))
