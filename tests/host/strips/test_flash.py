@@ -2,6 +2,7 @@
 
 import json
 import math
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -159,3 +160,23 @@ def test_what_cannot_be_matched(dark):
 )
 def test_bad_words(dark, words, told):
     assert told in refused("read", *words)
+
+
+@pytest.mark.parametrize(
+    "words", [("flash", "old.tif", "--centre", "2 s"), ("strip", "old.tif"), ("print", "old.tif")]
+)
+def test_a_page_is_never_written_over_a_scan(dark, words):
+    other = Path("scan.png")
+    other.write_bytes(b"a scan of another day")
+    said = refused("read", *words, "--report", other)
+    assert "is there already" in said and "--replace" in said
+    assert other.read_bytes() == b"a scan of another day"
+
+
+def test_a_page_may_be_written_anew(dark):
+    page = Path("page.png")
+    typed = ("read", "flash", "old.tif", "--centre", "2 s", "--tablet", TABLET, "--report", page)
+    assert run(*typed).exception is None
+    assert "is there already" in refused(*typed)
+    assert run(*typed, "--replace").exception is None
+    assert not list(Path().glob(".*"))

@@ -5,7 +5,7 @@ from pathlib import Path
 import click
 
 from footlight import quantities as q
-from footlight.cli.read import doses, flash_shared, scanned
+from footlight.cli.read import doses, flash_shared, reports, scanned
 
 
 @click.command("flash")
@@ -26,6 +26,7 @@ def command(scan: Path, above: str, **given) -> None:
     from footlight.strips import need
 
     need.scans()
+    reports.check(given["report"], given["replace"], reports.PNG)
     from footlight.strips import preflash, reading
     from footlight.strips.scan import load
 

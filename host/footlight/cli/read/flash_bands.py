@@ -5,7 +5,7 @@ from pathlib import Path
 import click
 
 from footlight import quantities as q
-from footlight.cli.read import doses, flash_shared, scanned
+from footlight.cli.read import doses, flash_shared, reports, scanned
 from footlight.errors import InputError
 from footlight.light.preflash import MOST_LOSS_D
 
@@ -36,6 +36,7 @@ def command(scan: Path, bands: str, loss: str, **given) -> None:
     from footlight.strips import need
 
     need.scans()
+    reports.check(given["report"], given["replace"], reports.PNG)
     from footlight.strips import preflash, reading
     from footlight.strips.scan import load
 

@@ -8,8 +8,7 @@ from msgspec import structs
 
 from footlight import quantities as q
 from footlight.cli import printing
-from footlight.cli.read import doses, keeping, scanned
-from footlight.errors import InputError
+from footlight.cli.read import doses, keeping, reports, scanned
 from footlight.notebook import readings
 
 
@@ -23,7 +22,7 @@ def options(count: int) -> Callable[[Callable], Callable]:
                 doses.flash_options(count),
                 *scanned.OPTIONS,
                 click.option("--edges", metavar="LIST", help="Inner edges of the steps by hand, mm."),
-                click.option("--report", type=click.Path(path_type=Path), help="Write the page: .png."),
+                reports.option("Write the page: .png."),
                 printing.as_json,
             )
         ):
@@ -43,8 +42,9 @@ def tell(scan: Path, read, dosed: doses.Dosed, given: dict) -> None:
 
     taken = dosed.given.taken if dosed.given else None
     read = replace(read, reading=structs.replace(read.reading, taken=taken))
-    if given["report"]:
-        write_png(given["report"], flash_picture.png(read, 150))
+    reports.write(
+        given["report"], given["replace"], lambda path: path.write_bytes(flash_picture.png(read, 150))
+    )
     kept = _keep(scan, read, dosed, given) if keeping.wanted(given) else None
     if given["as_json"]:
         click.echo(msgspec.json.format(msgspec.json.encode(read.reading).decode(), indent=2))
@@ -81,13 +81,3 @@ def _lines(reading) -> list[str]:
         for place, band in enumerate(reading.flashes)
     ]
     return [*reading.words, "", *printing.table(head, rows)]
-
-
-def write_png(path: Path, picture: bytes) -> None:
-    """Write a picture where `--report` says."""
-    if path.suffix.lower() != ".png":
-        raise InputError(f"--report: '{path.name}' must end in .png")
-    try:
-        path.write_bytes(picture)
-    except OSError as error:
-        raise InputError(f"--report: {path}: {error.strerror}; name another place") from error

@@ -7,7 +7,8 @@ import click
 
 from footlight import quantities as q
 from footlight.cli.layout import columns, date_text
-from footlight.cli.options import json_option, notebook_option, print_json
+from footlight.cli.options import json_option, notebook_option, print_json, replace_option
+from footlight.cli.read import reports
 from footlight.errors import InputError
 from footlight.notebook.readings import Kept
 
@@ -17,9 +18,10 @@ _MOST = 20
 @click.command("kept")
 @click.argument("reading", type=click.IntRange(1), required=False)
 @click.option("--picture", type=click.Path(path_type=Path), help="Write its picture into this file: .png.")
+@replace_option
 @notebook_option
 @json_option
-def command(reading: int | None, picture: Path | None, book: Path, as_json: bool) -> None:
+def command(reading: int | None, picture: Path | None, replace: bool, book: Path, as_json: bool) -> None:
     """The readings that were kept, the newest first; or one of them, by its number, as it was.
 
     \b
@@ -29,12 +31,14 @@ def command(reading: int | None, picture: Path | None, book: Path, as_json: bool
     from footlight.notebook import readings
     from footlight.notebook.book import notebook
 
-    if picture is not None and (reading is None or picture.suffix.lower() != ".png"):
-        raise InputError("--picture: name the reading, and a file that ends in .png")
+    if picture is not None and reading is None:
+        raise InputError("--picture: name the reading whose picture it is")
+    reports.check(picture, replace, reports.PNG, name="--picture")
     with notebook(book, writing=False) as connection:
         found = [readings.find(connection, reading)] if reading else readings.newest(connection, _MOST)
         if picture is not None and reading is not None:
-            picture.write_bytes(readings.picture_of(connection, reading))
+            kept = readings.picture_of(connection, reading)
+            reports.write(picture, replace, lambda path: path.write_bytes(kept))
     if as_json:
         print_json([_told(one) for one in found])
         return

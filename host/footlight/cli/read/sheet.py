@@ -6,8 +6,7 @@ import click
 
 from footlight.cli import printing
 from footlight.cli.options import notebook_option
-from footlight.cli.read import doses, keeping, scanned
-from footlight.cli.read.flash_shared import write_png
+from footlight.cli.read import doses, keeping, reports, scanned
 from footlight.errors import InputError
 from footlight.notebook import readings
 
@@ -30,7 +29,7 @@ from footlight.notebook import readings
 )
 @click.option("--linear", is_flag=True, help="The scan is proportional to light, not sRGB.")
 @click.option("--ppi", type=float, help="Resolution, where the file has none or a wrong one.")
-@click.option("--report", type=click.Path(path_type=Path), help="Write a picture of what was taken: .png.")
+@reports.option("Write a picture of what was taken: .png.")
 @notebook_option
 @printing.as_json
 def command(scan: Path, **given) -> None:
@@ -48,6 +47,7 @@ def command(scan: Path, **given) -> None:
     from footlight.strips import need
 
     need.scans()
+    reports.check(given["report"], given["replace"], reports.PNG)
     from footlight.strips import spot, spot_picture
     from footlight.strips.scan import load
 
@@ -57,8 +57,11 @@ def command(scan: Path, **given) -> None:
     patches = tuple(map(scanned.patch, given["patches"]))
     loaded = load(scan, given["ppi"])
     found = spot.measure_spots(loaded, places, patches, given["linear"], paper_d)
-    if given["report"]:
-        write_png(given["report"], spot_picture.png(found, loaded.name, 150))
+    reports.write(
+        given["report"],
+        given["replace"],
+        lambda path: path.write_bytes(spot_picture.png(found, loaded.name, 150)),
+    )
     kept = _keep(scan, found, given) if given["sheet"] is not None else None
     if given["as_json"]:
         printing.say_json(found.as_dict())

@@ -6,7 +6,7 @@ import click
 
 from footlight import quantities as q
 from footlight.cli import printing
-from footlight.cli.read import doses, keeping, scanned
+from footlight.cli.read import doses, keeping, reports, scanned
 from footlight.errors import InputError
 from footlight.notebook import readings
 
@@ -35,7 +35,7 @@ from footlight.notebook import readings
 @click.option(
     "--earlier", type=click.Path(path_type=Path), help="The --json of the coarser strip before this one."
 )
-@click.option("--report", type=click.Path(path_type=Path), help="Write the page: .html or .png.")
+@reports.option("Write the page: .html or .png.")
 @printing.as_json
 def command(scan: Path, **given) -> None:
     """Read the SCAN of a dry strip: where black is full, where white is spoilt, what to give next.
@@ -56,10 +56,10 @@ def command(scan: Path, **given) -> None:
     from footlight.strips import need
 
     need.scans()
+    reports.check(given["report"], given["replace"], reports.HTML, reports.PNG)
     dosed = doses.of_strip(given)
     read = _read(scan, dosed, **given)
-    if given["report"]:
-        _write(read, given["report"])
+    reports.write(given["report"], given["replace"], lambda path: _page(read, path))
     kept = _keep(scan, read, dosed, given) if keeping.wanted(given) else None
     if given["as_json"]:
         from footlight.strips.result import to_json
@@ -138,16 +138,10 @@ def _earlier(path: Path | None) -> float:
     return from_json(path.read_text("utf-8", errors="replace"), str(path)).drop_d
 
 
-def _write(read, path: Path) -> None:
+def _page(read, path: Path) -> None:
     from footlight.strips import report
 
-    ways = {".html": report.html_page, ".png": report.png}
-    if path.suffix.lower() not in ways:
-        raise InputError(f"--report: '{path.name}' must end in .html or .png")
-    try:
-        ways[path.suffix.lower()](read, path)
-    except OSError as error:
-        raise InputError(f"--report: {path}: {error.strerror}; name another place") from error
+    (report.html_page if path.suffix.lower() == reports.HTML else report.png)(read, path)
 
 
 def _lines(reading) -> list[str]:
