@@ -6,6 +6,7 @@ a test keeps without naming one goes into a folder of the tests' own.
 """
 
 import os
+import signal
 
 import pytest
 
@@ -13,6 +14,9 @@ from footlight.bench import Bench
 from footlight.bench.referee import Referee
 
 os.environ["FOOTLIGHT_SETTINGS"] = os.devnull
+# A shell that starts the tests in the background ignores Ctrl-C, and every process below inherits that.
+if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
+    signal.signal(signal.SIGINT, signal.default_int_handler)
 
 
 @pytest.fixture(autouse=True)
