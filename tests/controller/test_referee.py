@@ -149,6 +149,17 @@ def test_a_lamp_that_burnt_for_long_is_not_recorded_as_dark(tmp_path: Path, span
     assert (not [line for line in broken if ": I14: " in line]) == is_believed
 
 
+def test_a_fault_on_top_does_not_hide_that_the_lamp_was_dark(tmp_path: Path):
+    intent = record(300, "intent", 3, gate_ms=3_000, light_ms=2_950, sha="ab", **PLACE)
+    faults = [
+        record(1_130, "fault", 4 + i, code=code, **PLACE)
+        for i, code in enumerate((st.NO_LIGHT, st.NO_RECORD))
+    ]
+    none = record(1_130, "gave", 6, **PLACE, gate_ms=0, light_ms=0, left_ms=2_950, how="broken")
+    broken = judged(tmp_path, [*READY[:-1], intent, *tap(1_000), *light(1_030, 100), *faults, none])
+    assert not [line for line in broken if ": I14: " in line]
+
+
 def test_a_controller_without_power_is_not_silent(tmp_path: Path):
     """Also where the flash refuses the record of its next start: no power is no loop that stands still."""
     for name, blocks in (("kept", ()), ("refused", range(2, 352))):

@@ -34,6 +34,7 @@ class Books:
         self._rest: dict[tuple[int, int, int], int] = {}
         self._unexplained = ""
         self._fault = st.NO_FAULT
+        self._faults: set[int] = set()  # all since the intent; one may hide another
         self._locked = True  # white light: no step of this run has begun in this life
         self._reached = 0  # the last step that has begun
 
@@ -161,6 +162,7 @@ class Books:
             self._go_to(record)
             self._judge_plan(record)
         self._intent = record
+        self._faults.clear()
         self._pulse_ms = None
 
     def _judge_plan(self, record: Record) -> None:
@@ -195,11 +197,11 @@ class Books:
     def _judge_gate_time(self, record: Record) -> None:
         pulse_ms, self._pulse_ms = self._pulse_ms or 0.0, None
         # A lamp that was seen not to burn has given nothing, whatever the gate did; one that went out has.
-        was_dark = self._fault == st.NO_LIGHT and record["gate_ms"] == 0 and pulse_ms < _UNSEEN_MS
+        was_dark = st.NO_LIGHT in self._faults and record["gate_ms"] == 0 and pulse_ms < _UNSEEN_MS
         if was_dark:
             self._given_ms -= self._pulse_light_ms
         # One that did not report its end counts as given whole.
-        is_lost = self._fault == st.LOST_GATE and record["gate_ms"] >= pulse_ms
+        is_lost = st.LOST_GATE in self._faults and record["gate_ms"] >= pulse_ms
         if not (was_dark or is_lost) and abs(record["gate_ms"] - pulse_ms) > _SLACK_MS:
             self._breach("I14", f"{record['gate_ms']} ms in the record, {pulse_ms} by the gate")
         if self._unexplained and not self._fault:
@@ -222,6 +224,7 @@ class Books:
 
     def _faulted(self, record: Record) -> None:
         self._fault = record["code"]
+        self._faults.add(record["code"])
         self._unexplained = ""
 
     def _cleared(self, record: Record) -> None:
