@@ -149,3 +149,14 @@ def _noted(calls: list[str], name: str, method: Any) -> Any:
         return method(machine, *values, **more)
 
     return noting
+
+
+def test_a_light_half_begun_is_taken_back(box: Box, lamp: Any, monkeypatch: pytest.MonkeyPatch):
+    def refuse(word: int) -> None:
+        raise OSError(f"{word} is not taken")
+
+    monkeypatch.setattr(lamp._sm, "put", refuse)
+    with pytest.raises(OSError, match="not taken"):
+        lamp.start(250)
+    assert (box.level(GATE), box.level(PUMP), lamp.lit()) == (0, 0, False)
+    assert lamp.read_gate_ms() == -1, "no end of it is waited for"
