@@ -9,9 +9,10 @@ from tests.bench.notebook import PRINTS, fill
 
 from footlight import sequence
 from footlight.cli import sending
-from footlight.notebook import baths, programs
-from footlight.notebook.baths import Mixed
 from footlight.notebook.book import notebook
+from footlight.notebook.journal import programs
+from footlight.notebook.stock import baths
+from footlight.notebook.stock.baths import Mixed
 
 _TOOL = [sys.executable, "-c", "from footlight.cli.main import run; run()"]
 _PRINT = Path(sequence.__file__).parents[1] / "examples" / "reversal-print.toml"

@@ -9,8 +9,8 @@ from typing import Any
 
 from tests.bench._timing import process, ratio, seconds
 
-from footlight.notebook import bring, paper_home
 from footlight.notebook.book import notebook
+from footlight.notebook.journal import bring, paper_home
 from footlight_core import records
 
 PRINTS = 100_000

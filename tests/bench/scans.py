@@ -14,7 +14,9 @@ _LARGE = (12000, 9600)
 _READ = """
 import resource, sys
 from pathlib import Path
-from footlight.strips import grid, reading, scan
+from footlight.strips import reading
+from footlight.strips.find import grid
+from footlight.strips.scan import scan
 doses = reading.Doses(8.0, (0.0, 2.0, 4.0, 8.0, 16.0, 32.0, 64.0, 256.0))
 reading.read(scan.load(Path(sys.argv[1])), doses, grid.Guide(8))
 # What the kernel remembers across exec includes the parent's peak; its own is in VmHWM, where there is /proc.
@@ -61,7 +63,9 @@ def _write(path: Path, ppi: float, cell_mm: float, shape: tuple[int, int] | None
 def _ratio(path: Path) -> float:
     import tifffile
 
-    from footlight.strips import grid, reading, scan
+    from footlight.strips import reading
+    from footlight.strips.find import grid
+    from footlight.strips.scan import scan
 
     doses = reading.Doses(8.0, (0.0, 2.0, 4.0, 8.0, 16.0, 32.0, 64.0, 256.0))
     return ratio(

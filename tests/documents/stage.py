@@ -26,8 +26,9 @@ from tests.host.notebook.journals import EVENING, PRINT, PRINT_PROGRAM, SHA, wri
 from footlight.cli import benching
 from footlight.cli.main import run as footlight
 from footlight.link import transport
-from footlight.notebook import bring, place, programs
+from footlight.notebook import place
 from footlight.notebook.book import notebook
+from footlight.notebook.journal import bring, programs
 from footlight.quantities import parse_seconds
 
 COLUMNS = "100"

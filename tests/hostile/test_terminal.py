@@ -10,8 +10,8 @@ from tests.hostile.typing_in import FORBIDDEN, typed
 
 from footlight.cli import terminal
 from footlight.link.journal import Entry
-from footlight.notebook import bring
 from footlight.notebook.book import notebook
+from footlight.notebook.journal import bring
 from footlight_core import records
 
 nasty = some.text(

@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import Any
 
 from footlight.notebook.book import notebook
-from footlight.notebook.bring import bring, epoch_id, next_number
+from footlight.notebook.journal.bring import bring, epoch_id, next_number
 from footlight_core import records
 
 PLACE = {"run": 1, "step": 1, "sheet": 1}

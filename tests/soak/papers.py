@@ -11,8 +11,9 @@ from pathlib import Path
 
 import numpy as np
 
-from footlight.strips import grid, reading
+from footlight.strips import reading
 from footlight.strips.errors import ScanError
+from footlight.strips.find import grid
 from footlight.strips.result import Reading
 from footlight.strips.simulated import curves, paper, scanner
 

@@ -13,9 +13,10 @@ from footlight.bench.feet import Feet, Slip
 from footlight.cli import ahead, homecoming, sending
 from footlight.cli.demonstration import EXAMPLES
 from footlight.link.channel import Channel
-from footlight.notebook import baths, bring, derive
-from footlight.notebook.baths import Mixed
 from footlight.notebook.book import notebook
+from footlight.notebook.journal import bring, derive
+from footlight.notebook.stock import baths
+from footlight.notebook.stock.baths import Mixed
 from footlight.sequence import compile as compiled
 from footlight.sequence import load
 

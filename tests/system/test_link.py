@@ -18,8 +18,9 @@ from footlight.link import find, journal, slots, transport, upload
 from footlight.link.channel import Channel
 from footlight.link.errors import LinkError, NotAControllerError, OtherMakeError, SilentError
 from footlight.meanings import REPLIES
-from footlight.notebook import programs, sheets
 from footlight.notebook.book import notebook
+from footlight.notebook.journal import programs
+from footlight.notebook.sheets import by_number
 from footlight_core import wire
 
 NOW = 1_772_388_000
@@ -145,10 +146,10 @@ def test_a_journal_brought_twice_and_the_light_that_was_given(bench: Bench, tmp_
     assert (again.brought.new, again.missing, again.behind) == (0, None, None)
 
     with notebook(book, writing=False) as connection:
-        (part,) = sheets.story(connection, sheets.find(connection, 1)).runs
+        (part,) = by_number.story(connection, by_number.find(connection, 1)).runs
     first, light, second = part.rows
-    assert isinstance(first, sheets.BathRow) and isinstance(light, sheets.LightRow)
-    assert isinstance(second, sheets.BathRow)
+    assert isinstance(first, by_number.BathRow) and isinstance(light, by_number.LightRow)
+    assert isinstance(second, by_number.BathRow)
     assert (part.title, part.ended, first.name, first.planned_ms) == (
         "PENCIL",
         "whole",

@@ -7,9 +7,9 @@ from typing import Literal
 
 from footlight.baths.condition import Condition, Shelf
 from footlight.baths.visits import Visit
-from footlight.notebook import readings
-from footlight.notebook.baths import same_name
-from footlight.notebook.readings import Kept
+from footlight.notebook.sheets import readings
+from footlight.notebook.sheets.readings import Kept
+from footlight.notebook.stock.baths import same_name
 
 What = Literal["black", "veil", "mottle", "time"]
 

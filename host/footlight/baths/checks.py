@@ -6,7 +6,7 @@ from footlight.baths import checks_light, checks_person, checks_trays
 from footlight.baths.check import Check
 from footlight.baths.flashed import Flashed
 from footlight.baths.forecast import Forecast
-from footlight.notebook.fog_tests import FogTest
+from footlight.notebook.stock.fog_tests import FogTest
 from footlight.sequence.compiler import Compiled
 from footlight.sequence.model import Light
 

@@ -2,7 +2,7 @@
 
 from footlight.baths.check import Check
 from footlight.baths.flashed import Flashed
-from footlight.notebook.fog_tests import FogTest
+from footlight.notebook.stock.fog_tests import FogTest
 from footlight.quantities import format_duration, format_length_mm, format_seconds
 from footlight.sequence.compiler import Compiled
 from footlight.sequence.hazards import hazards_of_tray

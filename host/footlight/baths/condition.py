@@ -9,9 +9,10 @@ from footlight.baths.learning import Judged, Key, Stood
 from footlight.baths.limits import Known, key_of, known, usual
 from footlight.baths.visits import Visit, seen
 from footlight.chemistry.capacity import Left, State, Use, left
-from footlight.notebook import bath_steps, verdicts
-from footlight.notebook import baths as notes
-from footlight.notebook.baths import Bath
+from footlight.notebook.journal import bath_steps
+from footlight.notebook.sheets import verdicts
+from footlight.notebook.stock import baths as notes
+from footlight.notebook.stock.baths import Bath
 
 _LEARN_FROM = 10  # of each name the last so many baths: an old notebook must not slow every plan
 

@@ -4,8 +4,8 @@ import sqlite3
 from dataclasses import dataclass
 
 from footlight.baths import planned
-from footlight.notebook import programs, sheets_run
-from footlight.notebook.sheets_run import SheetRun
+from footlight.notebook.journal import programs, sheets_run
+from footlight.notebook.journal.sheets_run import SheetRun
 
 _DAYS = 60  # what lay longer is no longer of this work
 

@@ -15,7 +15,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from footlight.chemistry.capacity import Limits
-from footlight.notebook.verdicts import Verdict
+from footlight.notebook.sheets.verdicts import Verdict
 
 # Defects that a tired bath may cause. Common practice, no source.
 OF_BATHS = frozenset(("mottle", "veil", "stain"))

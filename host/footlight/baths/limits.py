@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from footlight.baths import learning
 from footlight.baths.learning import Judged, Key, Learned, Span
 from footlight.chemistry.capacity import TRADE, Limits
-from footlight.notebook.baths import Bath
+from footlight.notebook.stock.baths import Bath
 
 # Of an own figure: from this part of it on the bath is watched.
 _WATCH_FROM = 0.75

@@ -12,10 +12,10 @@ from itertools import accumulate, groupby, pairwise
 
 from footlight.baths import planned
 from footlight.baths.planned import Planned
-from footlight.notebook import bath_steps, programs
-from footlight.notebook.bath_steps import StepSeen
-from footlight.notebook.baths import Bath, tidy
 from footlight.notebook.dates import When
+from footlight.notebook.journal import bath_steps, programs
+from footlight.notebook.journal.bath_steps import StepSeen
+from footlight.notebook.stock.baths import Bath, tidy
 from footlight_core import records
 from footlight_core.program import JUDGE
 

@@ -49,8 +49,8 @@ def command(
       footlight accept 7 --setup second --yes
     """
     from footlight.cli import accepting
-    from footlight.notebook import readings
     from footlight.notebook.book import notebook
+    from footlight.notebook.sheets import readings
 
     with notebook(book, writing=True) as connection:
         kept = readings.find(connection, reading)

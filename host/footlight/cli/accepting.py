@@ -5,8 +5,9 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from footlight.errors import InputError
-from footlight.notebook import acts, light_setups
-from footlight.notebook.light_setups import Change
+from footlight.notebook import acts
+from footlight.notebook.stock import light_setups
+from footlight.notebook.stock.light_setups import Change
 from footlight.sequence import setups_edit
 from footlight.sequence.setups import Setups, load_setups
 

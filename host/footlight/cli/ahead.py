@@ -64,8 +64,8 @@ def after_run(book: Path, controller: str, runs: Iterable[int], now_s: int) -> l
     from footlight.baths import planned
     from footlight.baths.condition import shelf
     from footlight.baths.forecast import of_next_sheet
-    from footlight.notebook import programs
     from footlight.notebook.book import notebook
+    from footlight.notebook.journal import programs
 
     with notebook(book, writing=False) as connection:
         sha = programs.sha_of_run(connection, controller, last)

@@ -11,7 +11,7 @@ from footlight.cli.options import hint, json_option, notebook_option, print_json
 from footlight.cli.whole_number import FROM_1
 
 if TYPE_CHECKING:
-    from footlight.notebook.pictures import Made
+    from footlight.notebook.sheets.pictures import Made
 
 
 @click.command("attach")
@@ -45,8 +45,8 @@ def command(
       footlight attach 41 --out shown-again.jpg
     """
     from footlight.errors import InputError
-    from footlight.notebook import pictures, sheets
     from footlight.notebook.book import notebook
+    from footlight.notebook.sheets import by_number, pictures
 
     if bool(files) == bool(out):
         raise InputError(f"sheet {number}: name a picture to keep, or with --out a file to write one into")
@@ -55,7 +55,7 @@ def command(
         return
     made = [pictures.make(path) for path in files]
     with notebook(book, writing=True, making=False) as connection:
-        sheet = sheets.find(connection, number, controller)
+        sheet = by_number.find(connection, number, controller)
         new = pictures.without_kept(connection, sheet["id"], made)
         if new:
             pictures.attach(connection, sheet, new, int(time.time()))
@@ -77,11 +77,11 @@ def _write_back(
     number: int, out: Path, which: int | None, controller: str | None, book: Path, as_json: bool
 ) -> None:
     from footlight import whole_file
-    from footlight.notebook import pictures, sheets
     from footlight.notebook.book import notebook
+    from footlight.notebook.sheets import by_number, pictures
 
     with notebook(book, writing=False) as connection:
-        data = pictures.data_of(connection, sheets.find(connection, number, controller), which)
+        data = pictures.data_of(connection, by_number.find(connection, number, controller), which)
     with whole_file.whole(out) as part:
         part.write_bytes(data)
     if as_json:

@@ -10,13 +10,14 @@ from footlight.cli.camera_lines import times
 from footlight.cli.exposing import Metered, camera_file, planned
 from footlight.cli.layout import date_text
 from footlight.errors import InputError
-from footlight.notebook import camera_exposures, early, papers, sheets
-from footlight.notebook import wet as wet_runs
 from footlight.notebook.acts import act
-from footlight.notebook.camera_exposures import CameraExposure
 from footlight.notebook.dates import When
 from footlight.notebook.errors import NotebookError
-from footlight.notebook.papers import Batch
+from footlight.notebook.sheets import by_number, camera_exposures, early
+from footlight.notebook.sheets import wet as wet_runs
+from footlight.notebook.sheets.camera_exposures import CameraExposure
+from footlight.notebook.stock import papers
+from footlight.notebook.stock.papers import Batch
 
 _ALONE = "--meter, --planned: give a reading to reckon from, or the time itself, not both"
 
@@ -100,7 +101,7 @@ def _base(connection: sqlite3.Connection, sheet: sqlite3.Row | None, written: Wr
             raise NotebookError("--again: no camera exposure was written down yet")
         return former[1].for_another_sheet()
     if written.as_sheet:
-        other = sheets.find(connection, written.as_sheet, written.controller)
+        other = by_number.find(connection, written.as_sheet, written.controller)
         exposure = camera_exposures.of_sheet(connection, other["id"])
         if exposure is None:
             raise NotebookError(f"--as {written.as_sheet}: nothing was written of it in the camera")

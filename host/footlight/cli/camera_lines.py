@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterator
 
 from footlight.cli.layout import date_text
-from footlight.notebook.camera_exposures import CameraExposure
+from footlight.notebook.sheets.camera_exposures import CameraExposure
 from footlight.quantities.duration import format_seconds
 
 

@@ -14,9 +14,9 @@ from footlight.cli import homecoming, picture, sending, sheet
 from footlight.cli.moments import Moments
 from footlight.errors import InputError
 from footlight.link.channel import Channel
-from footlight.notebook import sheets
 from footlight.notebook.book import notebook
-from footlight.notebook.sheets import Story
+from footlight.notebook.sheets import by_number
+from footlight.notebook.sheets.by_number import Story
 from footlight.sequence import Compiled
 from footlight.sequence.plan import plan
 
@@ -105,7 +105,7 @@ def _record(bench: Bench, folder: Path) -> None:
     home = homecoming.bring_home(_channel(bench), book, int(time.time()))
     click.echo("\n".join(homecoming.lines(home)))
     with notebook(book, writing=False) as connection:
-        story = sheets.story(connection, sheets.find(connection, 1))
+        story = by_number.story(connection, by_number.find(connection, 1))
         _title("Sheet 1, planned against given")
         _tell(story)
         for name in ("time-line.svg", "time-line.png"):

@@ -15,9 +15,11 @@ from typing import Any
 from footlight.errors import InputError
 from footlight.light import exposure
 from footlight.light.setup import Arrangement, Reference
-from footlight.notebook import light_setups, lights_given, readings
 from footlight.notebook.errors import NotebookError
-from footlight.notebook.lights_given import LightGiven
+from footlight.notebook.journal import lights_given
+from footlight.notebook.journal.lights_given import LightGiven
+from footlight.notebook.sheets import readings
+from footlight.notebook.stock import light_setups
 from footlight.quantities import format_seconds, parse_length_mm, parse_stop
 from footlight.sequence.model import PlacedSetup
 from footlight.sequence.reference import reference

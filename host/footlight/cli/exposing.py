@@ -11,8 +11,8 @@ from footlight.camera.settings import Settings
 from footlight.camera.subject import Condition
 from footlight.cli.camera import written
 from footlight.cli.camera.time import film, stated
-from footlight.notebook import lenses
 from footlight.notebook.errors import NotebookError
+from footlight.notebook.stock import lenses
 from footlight.quantities import FStop
 
 

@@ -11,10 +11,10 @@ from pathlib import Path
 import click
 
 from footlight.errors import FootlightError, InputError
-from footlight.notebook import pictures
-from footlight.notebook.entries import Entry
-from footlight.notebook.papers import Batch
-from footlight.notebook.remarks import DEFECTS, VERDICTS
+from footlight.notebook.sheets import pictures
+from footlight.notebook.sheets.entries import Entry
+from footlight.notebook.sheets.remarks import DEFECTS, VERDICTS
+from footlight.notebook.stock.papers import Batch
 
 
 @dataclass(frozen=True)

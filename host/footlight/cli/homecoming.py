@@ -7,8 +7,9 @@ from pathlib import Path
 from footlight.cli.numbers import spans
 from footlight.link import journal
 from footlight.link.channel import Channel
-from footlight.notebook import bring, faulted, paper_home, sheets
 from footlight.notebook.book import notebook
+from footlight.notebook.journal import bring, faulted, paper_home
+from footlight.notebook.sheets import by_number
 from footlight.report import aftermath
 
 
@@ -57,7 +58,7 @@ def _aftermath(
 ) -> dict[int, list[aftermath.Advice]]:
     found = {}
     for number in sorted(brought.sheets):
-        story = sheets.story(connection, sheets.find(connection, number, controller))
+        story = by_number.story(connection, by_number.find(connection, number, controller))
         advice = [one for part in story.runs if part.run in brought.runs for one in aftermath.of_run(part)]
         if advice:
             found[number] = advice

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 
 from footlight.cli.camera_lines import lines as camera_lines
 from footlight.cli.layout import date_text
-from footlight.notebook.life import Life, Read, StoodIn
+from footlight.notebook.sheets.life import Life, Read, StoodIn
 from footlight.quantities.age import format_age_h
 
 

@@ -4,9 +4,10 @@ import sqlite3
 from pathlib import Path
 from typing import Any
 
-from footlight.notebook import programs, sheets
 from footlight.notebook.errors import NotebookError
-from footlight.notebook.sheets import RunPart, Story
+from footlight.notebook.journal import programs
+from footlight.notebook.sheets import by_number
+from footlight.notebook.sheets.by_number import RunPart, Story
 from footlight.report.given import given_bars
 from footlight.report.timeline import Bar, draw
 from footlight.sequence.spans import Span, timeline
@@ -22,7 +23,7 @@ def draw_last_run(connection: sqlite3.Connection, story: Story, path: Path) -> N
         raise NotebookError(
             f"sheet {story.number}: its sequence was not sent from this notebook, so its plan is not known"
         )
-    given = given_bars(sheets.records_by_boot(connection, story, part.run), steps, story.number)
+    given = given_bars(by_number.records_by_boot(connection, story, part.run), steps, story.number)
     spans = timeline({"steps": steps, "sheets": 1})
     planned = [_bar(span, steps[span.step_number - 1]) for span in spans if span.end_ms > span.start_ms]
     draw(_title(story, part), planned, given, path)

@@ -56,8 +56,8 @@ def _known(compiled: "Compiled", book: Path, now_s: int) -> "Known":
 
     if not book.is_file():
         return Known()
-    from footlight.notebook import fog_tests
     from footlight.notebook.book import notebook
+    from footlight.notebook.stock import fog_tests
 
     with notebook(book, writing=False) as connection:
         waiting, tests = flashed.waiting(connection, now_s), fog_tests.kept(connection)

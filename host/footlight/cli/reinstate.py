@@ -27,7 +27,7 @@ def command(number: int | None, book: Path, as_json: bool) -> None:
     """
     from footlight.cli import turning
     from footlight.notebook.book import notebook
-    from footlight.notebook.reinstating import reinstate
+    from footlight.notebook.reinstate import reinstate
 
     files: list[str] = []
     with notebook(book, writing=True, making=False) as connection:

@@ -21,10 +21,10 @@ def command(file: Path, book: Path, as_json: bool) -> None:
       footlight restore everything.json --notebook again.sqlite
       footlight restore tables --notebook again.sqlite
     """
-    from footlight.notebook import restoring, restoring_csv
+    from footlight.notebook import restore, restore_csv
 
-    exported = restoring_csv.read_csv(file) if file.is_dir() else restoring.read_json(file)
-    restoring.restore(exported, book)
+    exported = restore_csv.read_csv(file) if file.is_dir() else restore.read_json(file)
+    restore.restore(exported, book)
     if as_json:
         print_json({"notebook": str(book), "rows": exported.count, "from_version": exported.version})
     else:

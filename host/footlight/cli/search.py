@@ -8,7 +8,7 @@ import click
 from footlight.cli.layout import columns, date_text
 from footlight.cli.options import hint, json_option, notebook_option, print_json
 from footlight.cli.whole_number import FROM_1
-from footlight.notebook.remarks import Found
+from footlight.notebook.sheets.remarks import Found
 
 
 @click.command("search")
@@ -27,8 +27,8 @@ def command(words: tuple[str, ...], most: int, book: Path, as_json: bool) -> Non
       footlight search mottle
       footlight search tired bath
     """
-    from footlight.notebook import remarks
     from footlight.notebook.book import notebook
+    from footlight.notebook.sheets import remarks
 
     with notebook(book, writing=False) as connection:
         found = remarks.search(connection, " ".join(words), most)

@@ -10,8 +10,8 @@ import click
 from footlight.cli.terminal import free
 from footlight.link import upload
 from footlight.link.channel import Channel
-from footlight.notebook import programs
 from footlight.notebook.book import notebook
+from footlight.notebook.journal import programs
 from footlight.sequence import Compiled
 
 

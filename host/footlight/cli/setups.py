@@ -25,8 +25,8 @@ def command(name: str | None, most: int, book: Path, as_json: bool) -> None:
       footlight setups
       footlight setups "second exposure"
     """
-    from footlight.notebook import light_setups
     from footlight.notebook.book import notebook
+    from footlight.notebook.stock import light_setups
 
     with notebook(book, writing=False) as connection:
         listed = light_setups.history(connection, most if name is None else 100_000)

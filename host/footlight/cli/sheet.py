@@ -11,11 +11,11 @@ import click
 from footlight.cli.layout import bath_text, columns, light_text, range_text, signed_text, when_text
 from footlight.cli.options import json_option, notebook_option, print_json, replace_option
 from footlight.cli.whole_number import FROM_1
-from footlight.notebook.sheets import BathRow, LightRow, RunPart, Story
+from footlight.notebook.sheets.by_number import BathRow, LightRow, RunPart, Story
 from footlight.report import aftermath
 
 if TYPE_CHECKING:
-    from footlight.notebook.life import Life
+    from footlight.notebook.sheets.life import Life
 
 RUN_HEAD = ["step", "what", "planned", "given", "difference", "how"]
 _HOW = {
@@ -67,15 +67,15 @@ def command(
       footlight sheet 41
       footlight sheet 41 --picture sheet-41.svg
     """
-    from footlight.notebook import life, sheets
     from footlight.notebook.book import notebook
+    from footlight.notebook.sheets import by_number, life
 
     if picture is not None:
         from footlight.report.sheet_of_graphs import check_name
 
         check_name(picture, replace)
     with notebook(book, writing=False) as connection:
-        story = sheets.story(connection, sheets.find(connection, number, controller))
+        story = by_number.story(connection, by_number.find(connection, number, controller))
         if picture is not None:
             from footlight.cli.picture import draw_last_run
 

@@ -10,7 +10,7 @@ import click
 from footlight.cli.layout import columns, when_text
 from footlight.cli.options import hint, json_option, notebook_option, print_json
 from footlight.cli.whole_number import FROM_1
-from footlight.notebook.remarks import DEFECTS, VERDICTS
+from footlight.notebook.sheets.remarks import DEFECTS, VERDICTS
 
 
 @click.command("sheets")
@@ -33,8 +33,8 @@ def command(most: int, book: Path, as_json: bool, **only: str | None) -> None:
       footlight sheets --paper A --verdict good
       footlight sheets --defect mottle --since 2026-03-01
     """
-    from footlight.notebook import listing
     from footlight.notebook.book import notebook
+    from footlight.notebook.sheets import listing
 
     with notebook(book, writing=False) as connection:
         if any(only.values()):
@@ -57,7 +57,8 @@ def command(most: int, book: Path, as_json: bool, **only: str | None) -> None:
 
 
 def _wanted(connection: sqlite3.Connection, only: dict[str, str | None]):
-    from footlight.notebook import listing, papers, sessions
+    from footlight.notebook.sheets import listing, sessions
+    from footlight.notebook.stock import papers
     from footlight.quantities.moment import parse_moment
 
     paper, session, since = only["paper"], only["session"], only["since"]

@@ -6,12 +6,14 @@ from dataclasses import dataclass
 from footlight import sequence
 from footlight.errors import InputError
 from footlight.light.setup import Arrangement
-from footlight.notebook import baths, camera_exposures, papers, programs, remarks, sheets, since
-from footlight.notebook.baths import Bath
-from footlight.notebook.camera_exposures import CameraExposure
-from footlight.notebook.papers import Batch
-from footlight.notebook.remarks import Remark
-from footlight.notebook.sheets import RunPart, Story
+from footlight.notebook.journal import programs
+from footlight.notebook.sheets import by_number, camera_exposures, remarks
+from footlight.notebook.sheets.by_number import RunPart, Story
+from footlight.notebook.sheets.camera_exposures import CameraExposure
+from footlight.notebook.sheets.remarks import Remark
+from footlight.notebook.stock import baths, papers, since
+from footlight.notebook.stock.baths import Bath
+from footlight.notebook.stock.papers import Batch
 from footlight.sequence.model import Light
 
 
@@ -40,7 +42,7 @@ class Side:
 
 def of(connection: sqlite3.Connection, number: int, controller: str | None = None) -> Side:
     """What the notebook knows of a sheet. Raises NotebookError where it knows none of that number."""
-    story = sheets.story(connection, sheets.find(connection, number, controller))
+    story = by_number.story(connection, by_number.find(connection, number, controller))
     kept = {part.run: found for part in story.runs if (found := _kept(connection, part))}
     return Side(
         story=story,

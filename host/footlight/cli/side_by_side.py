@@ -10,7 +10,7 @@ from footlight.cli.side import Side
 from footlight.errors import InputError
 from footlight.light.exposure import convert
 from footlight.light.setup import Arrangement
-from footlight.notebook.sheets import BathRow, LightRow, RunPart
+from footlight.notebook.sheets.by_number import BathRow, LightRow, RunPart
 from footlight.quantities import format_seconds
 
 _TOLD_STOPS = 0.01

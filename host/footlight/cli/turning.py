@@ -5,8 +5,8 @@ import sqlite3
 import click
 
 from footlight.cli.options import print_json
-from footlight.notebook import light_setups
 from footlight.notebook.acts import Act
+from footlight.notebook.stock import light_setups
 
 
 def put_back(connection: sqlite3.Connection, act_id: int) -> list[str]:

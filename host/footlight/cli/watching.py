@@ -13,8 +13,8 @@ from footlight.cli.layout import light_text
 from footlight.link import find
 from footlight.link.channel import Channel
 from footlight.link.errors import LinkError, PortError, SilentError
-from footlight.notebook import programs
 from footlight.notebook.book import notebook
+from footlight.notebook.journal import programs
 from footlight.report import aftermath
 from footlight_core import states
 

@@ -12,10 +12,10 @@ import click
 
 from footlight.cli.options import hint, json_option, notebook_option, print_json
 from footlight.cli.whole_number import FROM_1
-from footlight.notebook.remarks import DEFECTS, VERDICTS
+from footlight.notebook.sheets.remarks import DEFECTS, VERDICTS
 
 if TYPE_CHECKING:
-    from footlight.notebook.entries import Entry
+    from footlight.notebook.sheets.entries import Entry
 
 
 @click.command("write")
@@ -53,8 +53,9 @@ def command(
       footlight write 41 --paper B
     """
     from footlight.errors import InputError
-    from footlight.notebook import entries, papers, pictures, sheets
     from footlight.notebook.book import notebook
+    from footlight.notebook.sheets import by_number, entries, pictures
+    from footlight.notebook.stock import papers
 
     made = (pictures.make(picture),) if picture else ()
     told = entries.Entry(verdict or "", defects, " ".join(note), pictures=made)
@@ -64,7 +65,7 @@ def command(
             f"sheet {number}: nothing to write; give a note, --verdict, --defect, --paper or --picture"
         )
     with notebook(book, writing=True, making=False) as connection:
-        sheet = sheets.find(connection, number, controller)
+        sheet = by_number.find(connection, number, controller)
         if paper:
             told = replace(told, batch=papers.find(connection, paper))
         told = _asked_and_saved(connection, sheet) if asks else _saved(connection, sheet, told)
@@ -82,7 +83,7 @@ def _tell(number: int, told: "Entry", as_json: bool) -> None:
 
 
 def _saved(connection: sqlite3.Connection, sheet: sqlite3.Row, told: "Entry") -> "Entry":
-    from footlight.notebook import entries, pictures
+    from footlight.notebook.sheets import entries, pictures
 
     new = replace(told, pictures=pictures.without_kept(connection, sheet["id"], told.pictures))
     if len(new.pictures) < len(told.pictures):
@@ -115,11 +116,12 @@ def _at_terminal() -> bool:
 def _asked(connection: sqlite3.Connection, sheet: sqlite3.Row) -> "Entry":
     from footlight.cli import guided
     from footlight.cli.layout import when_text
-    from footlight.notebook import papers, remarks, sheets
+    from footlight.notebook.sheets import by_number, remarks
+    from footlight.notebook.stock import papers
 
     written = remarks.of_sheet(connection, sheet["id"])
     paper = papers.of_sheet(connection, sheet["id"])
-    runs = sheets.story(connection, sheet).runs
+    runs = by_number.story(connection, sheet).runs
     last = f", {runs[-1].title or '?'}: {when_text(runs[-1].when)}" if runs else ""
     click.echo(f"sheet {sheet['number']}{last}. Enter leaves a thing as it is [in brackets].")
     return guided.ask(

@@ -7,7 +7,7 @@ Common practice, no source: that too little second exposure is hardly seen and t
 from dataclasses import dataclass
 
 from footlight.meanings import fault_text
-from footlight.notebook.sheets import BathRow, LightRow, RunPart
+from footlight.notebook.sheets.by_number import BathRow, LightRow, RunPart
 from footlight_core import records, states
 
 

@@ -14,13 +14,16 @@ import numpy as np
 
 from footlight.light import preflash
 from footlight.quantities import format_seconds
-from footlight.strips import bootstrap, grid, overview, reading, windows
-from footlight.strips.bound import Bound
-from footlight.strips.cells import Cell
+from footlight.strips import reading
 from footlight.strips.errors import ScanError
-from footlight.strips.place import Grid
+from footlight.strips.find import grid
+from footlight.strips.find.place import Grid
+from footlight.strips.judge import bootstrap, windows
+from footlight.strips.judge.bound import Bound
+from footlight.strips.measure.cells import Cell
 from footlight.strips.result import Taken
-from footlight.strips.scan import Scan
+from footlight.strips.scan import overview
+from footlight.strips.scan.scan import Scan
 
 VERSION = 1
 LEAST_FLASHES = 3

@@ -5,28 +5,17 @@ from dataclasses import dataclass, field, replace
 
 import numpy as np
 
-from footlight.strips import (
-    across,
-    border,
-    calibration,
-    cause,
-    grid,
-    measure,
-    outline,
-    overview,
-    reduced,
-    summary,
-    tablet,
-    uneven,
-    windows,
-)
-from footlight.strips.bound import Bound
-from footlight.strips.cells import WHITE_BANDS, Cell
-from footlight.strips.decision import NO_ANCHOR, Decision, clipped, decide, margin
 from footlight.strips.errors import ScanError
-from footlight.strips.place import Grid, Place
+from footlight.strips.find import across, grid, outline, tablet
+from footlight.strips.find.place import Grid, Place
+from footlight.strips.judge import cause, summary, windows
+from footlight.strips.judge.bound import Bound
+from footlight.strips.judge.decision import NO_ANCHOR, Decision, clipped, decide, margin
+from footlight.strips.measure import cell_measure
+from footlight.strips.measure.cells import WHITE_BANDS, Cell
 from footlight.strips.result import Reading
-from footlight.strips.scan import Scan
+from footlight.strips.scan import border, calibration, overview, reduced, uneven
+from footlight.strips.scan.scan import Scan
 
 
 @dataclass(frozen=True)
@@ -129,7 +118,7 @@ def measured(scan: Scan, guide: grid.Guide, options: Options) -> Measured:
     found = grid.find(view, outlines.pieces[0], guide, scan.name)
     surface = uneven.from_background(clear, outlines.background)
     scale = _scale(scan, outlines.pieces[1:], options, base, surface)
-    cells, pictures = across.plain_only(measure.cells(scan, found, scale, surface), scan.name)
+    cells, pictures = across.plain_only(cell_measure.cells(scan, found, scale, surface), scan.name)
     _refuse_clipped(cells, scan.name)
     _refuse_far_outside(cells, scale, scan.name)
     framed = () if clear is view else (border.NOTE,)

@@ -9,7 +9,7 @@ from tests.host.notebook.journals import Line
 
 from footlight import sequence
 from footlight.cli import sending
-from footlight.notebook import bring, programs
+from footlight.notebook.journal import bring, programs
 from footlight.sequence import Compiled
 from footlight_core import records
 

@@ -9,8 +9,8 @@ from tests.host.baths.test_visits import mixed
 from footlight.baths import planned
 from footlight.baths.condition import shelf
 from footlight.baths.forecast import Forecast, forecast, of_next_sheet
-from footlight.notebook import baths
-from footlight.notebook.baths import Finding
+from footlight.notebook.stock import baths
+from footlight.notebook.stock.baths import Finding
 
 BATCH = """
 title = "BATCH"

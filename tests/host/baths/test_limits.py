@@ -13,10 +13,11 @@ from tests.host.baths.test_visits import mixed, stands
 from footlight.baths.forecast import Need, outlook
 from footlight.baths.learning import Judged, Stood, by_age, by_use, cut, narrowed, says
 from footlight.chemistry.capacity import TRADE
-from footlight.notebook import baths, remarks, sheets
 from footlight.notebook.acts import act
-from footlight.notebook.baths import Finding
-from footlight.notebook.verdicts import Verdict
+from footlight.notebook.sheets import by_number, remarks
+from footlight.notebook.sheets.verdicts import Verdict
+from footlight.notebook.stock import baths
+from footlight.notebook.stock.baths import Finding
 
 BLEACH, DEVELOPER = ("bleach", "peroxide bleach"), ("developer", "")
 
@@ -136,7 +137,7 @@ def test_what_speaks_against_it_is_said():
 
 def judged(book: sqlite3.Connection, sheet: int, *entries: tuple[str, str]) -> None:
     with act(book, "judged", EVENING + 10 * HOUR) as act_id:
-        remarks.put(book, act_id, sheets.find(book, sheet)["id"], entries)
+        remarks.put(book, act_id, by_number.find(book, sheet)["id"], entries)
 
 
 def test_verdicts_in_the_notebook_move_the_limits(book: sqlite3.Connection, darkroom: Darkroom):

@@ -15,9 +15,10 @@ from tests.host.baths.darkroom import EVENING, HOUR, Darkroom, compiled
 from footlight.baths.condition import Condition, shelf, unknown_sheets
 from footlight.baths.planned import merged, of_sequence, of_source
 from footlight.baths.visits import seen
-from footlight.notebook import acts, baths
-from footlight.notebook.baths import Finding, Mixed
+from footlight.notebook import acts
 from footlight.notebook.book import notebook
+from footlight.notebook.stock import baths
+from footlight.notebook.stock.baths import Finding, Mixed
 
 TRAYS = (("developer", "developer"), ("bleach", "bleach"), ("clear", "clearing"), ("fixer", "fixer"))
 

@@ -17,8 +17,8 @@ from tests.host.notebook.journals import (
 )
 
 from footlight.cli.main import group
-from footlight.notebook import bring, paper_home, programs
 from footlight.notebook.book import notebook
+from footlight.notebook.journal import bring, paper_home, programs
 
 
 class Day:

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from tests.host.cli.day import Day, day
 
-from footlight.notebook import small
+from footlight.notebook.sheets import small_picture
 
 Image = pytest.importorskip("PIL.Image")
 __all__ = ["day"]
@@ -117,7 +117,7 @@ def test_what_is_no_picture(day: Day, tmp_path: Path, make, said: str):
 
 
 def test_the_limit_is_held_where_pillow_only_warns(day: Day, tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
-    monkeypatch.setattr(small, "MOST_PIXELS", 100)
+    monkeypatch.setattr(small_picture, "MOST_PIXELS", 100)
     Image.new("L", (11, 10)).save(tmp_path / "in.png")
     assert "pixels, allowed are" in day.refused(f"attach 41 {tmp_path / 'in.png'}")
 

@@ -4,8 +4,9 @@ import pytest
 from tests.host.cli.day import Day, day, dry
 from tests.host.notebook.journals import EVENING
 
-from footlight.notebook import programs, sheets, wet
 from footlight.notebook.book import notebook
+from footlight.notebook.journal import programs
+from footlight.notebook.sheets import by_number, wet
 
 __all__ = ["day"]
 
@@ -193,6 +194,8 @@ def test_a_pre_flash_with_a_pause_in_it_leaves_a_sheet_dry(day: Day, is_known: b
         if is_known:
             flash = programs.Sequence(FLASH, "FLASH", "pre-flash", FLASH_PROGRAM, "", "")
             programs.store(connection, flash, EVENING)
-        found = [wet.first_wet_run(connection, sheets.find(connection, number)["id"]) for number in (50, 41)]
+        found = [
+            wet.first_wet_run(connection, by_number.find(connection, number)["id"]) for number in (50, 41)
+        ]
     assert found[0] is None and found[1] is not None
     day.asked("expose 50 --planned '4 s' --at now")

@@ -12,9 +12,10 @@ from tests.host.notebook.journals import EVENING, PRINT, PRINT_PROGRAM, SHA, wri
 
 from footlight.cli.main import group
 from footlight.errors import FootlightError
-from footlight.notebook import bring, exchange, programs, restoring
+from footlight.notebook import exchange, restore
 from footlight.notebook.acts import act
 from footlight.notebook.book import notebook
+from footlight.notebook.journal import bring, programs
 
 
 @pytest.fixture(autouse=True)
@@ -160,7 +161,7 @@ def test_a_restore_that_fails_half_way_leaves_no_notebook(tmp_path: Path, monkey
     def full(connection: object) -> None:
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr(restoring, "index_words", full)
+    monkeypatch.setattr(restore, "index_words", full)
     assert "No space left on device" in str(
         run("restore", tmp_path / "out.json", "--notebook", new).exception
     )

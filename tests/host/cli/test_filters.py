@@ -4,8 +4,8 @@ import pytest
 from tests.host.cli.day import Day, day, dry
 from tests.host.notebook.journals import EVENING, PRINT_PROGRAM, SHA
 
-from footlight.notebook import programs
 from footlight.notebook.book import notebook
+from footlight.notebook.journal import programs
 
 __all__ = ["day"]
 

@@ -16,7 +16,7 @@ from footlight.cli import write
 from footlight.cli.guided import letters
 from footlight.cli.main import group
 from footlight.notebook import book as book_module
-from footlight.notebook.remarks import DEFECTS, VERDICTS
+from footlight.notebook.sheets.remarks import DEFECTS, VERDICTS
 
 __all__ = ["day"]
 

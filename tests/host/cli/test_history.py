@@ -43,9 +43,9 @@ def test_what_later_acts_need_stays(day: Day):
 
 
 def test_light_setups_over_time(day: Day):
-    from footlight.notebook import light_setups
     from footlight.notebook.acts import act
     from footlight.notebook.book import notebook
+    from footlight.notebook.stock import light_setups
 
     for before, after in (("", "6 s"), ("6 s", "5.5 s")):
         with notebook(day.path, writing=True) as connection, act(connection, "accepted", 5) as act_id:

@@ -4,7 +4,7 @@ import pytest
 from tests.host.cli.day import Day, day, dry
 
 from footlight.cli import homecoming
-from footlight.notebook import paper_home
+from footlight.notebook.journal import paper_home
 
 __all__ = ["day"]
 

@@ -20,8 +20,8 @@ from tests.host.notebook.journals import (
 
 from footlight.cli.main import COMMANDS, group
 from footlight.errors import FootlightError
-from footlight.notebook import bring, programs
 from footlight.notebook.book import notebook
+from footlight.notebook.journal import bring, programs
 
 
 @pytest.fixture

@@ -9,8 +9,8 @@ from tests.host.notebook.journals import EVENING, PRINT, write
 
 from footlight.cli.main import group
 from footlight.errors import FootlightError
-from footlight.notebook import bring
 from footlight.notebook.book import notebook
+from footlight.notebook.journal import bring
 
 
 @pytest.fixture(autouse=True)

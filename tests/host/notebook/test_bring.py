@@ -8,9 +8,10 @@ from pathlib import Path
 import pytest
 from tests.host.notebook.journals import BOOT, DATED, EVENING, PRINT, PRINT_PROGRAM, SHA, arm, torn, write
 
-from footlight.notebook import bring, derive, listing, programs, sheets
 from footlight.notebook.book import notebook
 from footlight.notebook.dates import When
+from footlight.notebook.journal import bring, derive, programs
+from footlight.notebook.sheets import by_number, listing
 
 NOW = EVENING + 3600
 
@@ -51,7 +52,7 @@ def test_in_two_parts_is_the_same_as_in_one(book: sqlite3.Connection, cut: int, 
         brought(whole, lines)
         tables = ("journal", "runs", "run_sheets", "sheets", "anchors")
         assert rows_of(book, *tables) == rows_of(whole, *tables)
-    assert sheets.story(book, sheets.find(book, 41)).runs[0].ended == "whole"
+    assert by_number.story(book, by_number.find(book, 41)).runs[0].ended == "whole"
 
 
 def test_what_came_before_a_broken_link_stays(book: sqlite3.Connection):
@@ -83,20 +84,20 @@ def test_records_of_an_unknown_kind_are_kept_until_they_are_understood(book: sql
     lines = write(*PRINT)
     done = brought(book, [*lines[:4], replace(lines[4], record=None), *lines[5:]])
     assert (done.damaged, done.unknown) == ([], [5])
-    assert sheets.story(book, sheets.find(book, 41)).runs[0].rows[0].how == "broken"
+    assert by_number.story(book, by_number.find(book, 41)).runs[0].rows[0].how == "broken"
     derive.rebuild(book)
-    assert sheets.story(book, sheets.find(book, 41)).runs[0].rows[0].how == "pedal"
+    assert by_number.story(book, by_number.find(book, 41)).runs[0].rows[0].how == "pedal"
 
 
 def test_epochs_and_controllers_are_kept_apart(book: sqlite3.Connection):
     brought(book, write(*PRINT))
     brought(book, write(*PRINT), epoch="e2")
     assert listing.count(book) == 2
-    assert sheets.find(book, 41)["epoch"] == "e2"
+    assert by_number.find(book, 41)["epoch"] == "e2"
     brought(book, write(*PRINT), controller="box-2")
-    with pytest.raises(sheets.NotebookError, match="box-1, box-2.; name one: --controller"):
-        sheets.find(book, 41)
-    assert sheets.find(book, 41, "box-2")["controller_id"] == "box-2"
+    with pytest.raises(by_number.NotebookError, match="box-1, box-2.; name one: --controller"):
+        by_number.find(book, 41)
+    assert by_number.find(book, 41, "box-2")["controller_id"] == "box-2"
 
 
 def test_the_date_follows_from_the_anchor_of_the_same_switching_on(book: sqlite3.Connection):
@@ -138,17 +139,17 @@ def test_a_false_clock_gives_no_bounds(book: sqlite3.Connection):
 
 def test_planned_against_given(book: sqlite3.Connection):
     brought(book, write(*PRINT))
-    unknown = sheets.story(book, sheets.find(book, 41)).runs[0]
+    unknown = by_number.story(book, by_number.find(book, 41)).runs[0]
     bath, light, clearing = unknown.rows
-    assert isinstance(bath, sheets.BathRow) and isinstance(light, sheets.LightRow)
+    assert isinstance(bath, by_number.BathRow) and isinstance(light, by_number.LightRow)
     assert (bath.name, bath.planned_ms, bath.difference_ms) == ("step 1", None, None)
     assert (light.planned_ms, light.planned_from) == (8050, "journal")
 
     programs.store(book, programs.Sequence(SHA, "PENCIL", "reversal print", PRINT_PROGRAM, "", "8 s"), NOW)
-    part = sheets.story(book, sheets.find(book, 41)).runs[0]
+    part = by_number.story(book, by_number.find(book, 41)).runs[0]
     bath, light, clearing = part.rows
-    assert isinstance(bath, sheets.BathRow) and isinstance(light, sheets.LightRow)
-    assert isinstance(clearing, sheets.BathRow)
+    assert isinstance(bath, by_number.BathRow) and isinstance(light, by_number.LightRow)
+    assert isinstance(clearing, by_number.BathRow)
     assert (bath.name, bath.planned_ms, bath.real_ms, bath.difference_ms) == (
         "first developer",
         120_000,
@@ -182,12 +183,12 @@ def test_rebuilt_rows_are_the_same_and_keep_their_ids(book: sqlite3.Connection):
     rows = [BOOT, arm(10_000, 2, 42), (11_000, "fault", 2, 1, 4)]
     brought(book, write(*rows, first=len(PRINT) + 1))
     before = rows_of(book, "runs", "sheets", "run_sheets", "faults")
-    story = sheets.story(book, sheets.find(book, 41))
+    story = by_number.story(book, by_number.find(book, 41))
     book.execute("UPDATE runs SET title = 'WRONG', from_unix_s = 5")
     book.execute("DELETE FROM steps")
     derive.rebuild(book)
     assert rows_of(book, "runs", "sheets", "run_sheets", "faults") == before
-    assert sheets.story(book, sheets.find(book, 41)) == story
+    assert by_number.story(book, by_number.find(book, 41)) == story
 
 
 def test_thirty_prints_come_in_within_a_second(book: sqlite3.Connection):

@@ -8,11 +8,14 @@ from pathlib import Path
 import pytest
 from tests.host.notebook.journals import EVENING, PRINT, PRINT_PROGRAM, SHA, Line, write
 
-from footlight.notebook import acts, derive, lenses, listing, migrate, remarks, sheets
+from footlight.notebook import acts, migrate
 from footlight.notebook.book import notebook
 from footlight.notebook.exchange import as_dict
-from footlight.notebook.reinstating import reinstate
-from footlight.notebook.restoring import read_json, restore
+from footlight.notebook.journal import derive
+from footlight.notebook.reinstate import reinstate
+from footlight.notebook.restore import read_json, restore
+from footlight.notebook.sheets import by_number, listing, remarks
+from footlight.notebook.stock import lenses
 
 # (kind, text, undone) as version 2 kept remarks one by one.
 REMARKS = (
@@ -65,13 +68,13 @@ def _journal(connection: sqlite3.Connection, lines: list[Line]) -> None:
 def test_the_print_comes_through_and_can_be_read_anew(path: Path, version: int):
     filled(path, version)
     with notebook(path, writing=True) as book:
-        before = sheets.story(book, sheets.find(book, 41))
+        before = by_number.story(book, by_number.find(book, 41))
         assert before.runs[0].name == "reversal print" and before.runs[0].ended == "whole"
         assert [listed.number for listed in listing.newest(book, 5)] == [42, 41]
         assert book.execute("PRAGMA foreign_key_check").fetchall() == []
         assert book.execute("PRAGMA integrity_check").fetchone()[0] == "ok"
         derive.rebuild(book)
-        again = sheets.story(book, sheets.find(book, 41))
+        again = by_number.story(book, by_number.find(book, 41))
     assert again.sheet_id == before.sheet_id == 7
     # The record of the step judged by eye was left out of the derived rows above; the light is the same.
     assert [row.first_number for row in again.runs[0].rows] == [4, 6, 10]

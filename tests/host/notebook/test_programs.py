@@ -7,7 +7,7 @@ from tests.host.notebook.journals import PRINT_PROGRAM, SHA
 
 from footlight import examples, sequence
 from footlight.cli import sending
-from footlight.notebook import programs
+from footlight.notebook.journal import programs
 
 NOW = 1_772_388_000
 

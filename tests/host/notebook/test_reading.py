@@ -3,7 +3,7 @@
 import pytest
 from tests.host.notebook.journals import PRINT, SHORT_SHA, arm, write
 
-from footlight.notebook.reading import Exposure, LightDone, StepDone, read_run
+from footlight.notebook.journal.reading import Exposure, LightDone, StepDone, read_run
 
 
 def reading_of(*rows: tuple[object, ...]):

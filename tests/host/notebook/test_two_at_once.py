@@ -6,10 +6,10 @@ from pathlib import Path
 
 from tests.soak.books import SLICE, entries
 
-from footlight.notebook import entries as remark
-from footlight.notebook import sheets
 from footlight.notebook.book import checked_copy, notebook
-from footlight.notebook.bring import bring, epoch_id, next_number
+from footlight.notebook.journal.bring import bring, epoch_id, next_number
+from footlight.notebook.sheets import by_number
+from footlight.notebook.sheets import entries as remark
 
 NOW_S = 1_700_000_000
 WITH = multiprocessing.get_context("spawn")
@@ -31,7 +31,9 @@ def write(path: Path, told) -> None:
     """A note a time."""
     for number in range(10):
         with notebook(path, writing=True) as connection:
-            remark.write(connection, sheets.find(connection, 1), remark.Entry(note=f"note {number}"), NOW_S)
+            remark.write(
+                connection, by_number.find(connection, 1), remark.Entry(note=f"note {number}"), NOW_S
+            )
         told.put(f"note {number}")
 
 

@@ -8,8 +8,8 @@ from tests.host.pages.browser import Printout, is_grey, needs_browser, stands_fr
 from tests.host.repeating.prints import EVENING, asked
 
 from footlight import examples, sequence
-from footlight.notebook import baths
 from footlight.notebook.book import notebook
+from footlight.notebook.stock import baths
 from footlight.report.pages.labels import Label, printed
 from footlight.report.pages.labels_of import labels_of
 

@@ -12,9 +12,10 @@ from tests.host.repeating.prints import EVENING, asked, refused
 from footlight.cli import side
 from footlight.cli.page import reporting
 from footlight.errors import InputError
-from footlight.notebook import light_setups, readings
 from footlight.notebook.acts import act
 from footlight.notebook.book import notebook
+from footlight.notebook.sheets import readings
+from footlight.notebook.stock import light_setups
 from footlight.report.pages import curve
 from footlight.report.pages.print_sheet import Picture, Report, printed
 

@@ -10,9 +10,10 @@ from tests.host.repeating.prints import EVENING, asked, refused
 
 from footlight import examples, sequence
 from footlight.errors import InputError
-from footlight.notebook import bring, light_setups, papers
 from footlight.notebook.acts import act
 from footlight.notebook.book import notebook
+from footlight.notebook.journal import bring
+from footlight.notebook.stock import light_setups, papers
 from footlight.quantities import parse_sheet
 from footlight.sequence.again import Wish, stops_text
 from footlight.sequence.again import again as repeat

@@ -8,9 +8,9 @@ from pathlib import Path
 import pytest
 from tests.host.repeating.prints import EVENING, asked, refused
 
-from footlight.notebook import papers
 from footlight.notebook.acts import act
 from footlight.notebook.book import notebook
+from footlight.notebook.stock import papers
 
 
 def rows(*words: object) -> dict[str, dict]:

@@ -5,7 +5,8 @@ import sqlite3
 import pytest
 from tests.host.notebook.journals import EVENING, arm, write
 
-from footlight.notebook import baths, bring, since
+from footlight.notebook.journal import bring
+from footlight.notebook.stock import baths, since
 
 
 @pytest.fixture

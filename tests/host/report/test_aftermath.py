@@ -12,7 +12,7 @@ from tests.controller.stage import LIGHT_FIRST, armed, channel
 from footlight.cli import homecoming
 from footlight.meanings import FAULTS
 from footlight.notebook.dates import When
-from footlight.notebook.sheets import BathRow, LightRow, RunPart
+from footlight.notebook.sheets.by_number import BathRow, LightRow, RunPart
 from footlight.report import aftermath
 from footlight_core import states as st
 

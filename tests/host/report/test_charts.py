@@ -9,10 +9,12 @@ from tests.host.baths.darkroom import EXAMPLES, HOUR, Darkroom, compiled
 from tests.host.typed import asked, refused
 
 from footlight.cli.main import group
-from footlight.notebook import acts, baths, light_setups, readings, sheets
-from footlight.notebook.baths import Mixed
+from footlight.notebook import acts
 from footlight.notebook.book import notebook
-from footlight.notebook.light_setups import Change
+from footlight.notebook.sheets import by_number, readings
+from footlight.notebook.stock import baths, light_setups
+from footlight.notebook.stock.baths import Mixed
+from footlight.notebook.stock.light_setups import Change
 
 NOW = 1_772_395_200  # 2026-03-01 20:00:00 UTC
 DAY = 24 * HOUR
@@ -41,7 +43,7 @@ def two_baths(book: Path) -> Path:
                 found = readings.Entry(
                     "print",
                     "{}",
-                    sheets.find(connection, sheet)["id"],
+                    by_number.find(connection, sheet)["id"],
                     d_max=2.1,
                     veil_d=0.01 * sheet,
                     mottle_d=0.008,

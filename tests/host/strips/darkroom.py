@@ -12,8 +12,8 @@ from footlight import sequence
 from footlight.cli import sending
 from footlight.cli.main import group
 from footlight.errors import FootlightError
-from footlight.notebook import bring, programs
 from footlight.notebook.book import notebook
+from footlight.notebook.journal import bring, programs
 
 EXAMPLES = Path(sequence.__file__).parents[1] / "examples"
 TABLET = "0.06, 0.2, 0.35, 0.5, 0.7, 0.9, 1.1, 1.3, 1.5, 1.7, 1.9, 2.1"

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from footlight.strips import grid, reading
+from footlight.strips import reading
+from footlight.strips.find import grid
 from footlight.strips.simulated import paper, scanner
 
 PRESENT_S = 8.0

@@ -6,8 +6,8 @@ import sqlite3
 import pytest
 from darkroom import refused, room, run
 
-from footlight.notebook import light_setups
 from footlight.notebook.book import notebook
+from footlight.notebook.stock import light_setups
 from footlight.sequence import setups_edit
 from footlight.sequence.setups import load_setups
 

@@ -7,9 +7,9 @@ import pytest
 from scipy.ndimage import gaussian_filter
 from support import case
 
-from footlight.strips import grid
 from footlight.strips.errors import ScanError
-from footlight.strips.scan import make
+from footlight.strips.find import grid
+from footlight.strips.scan.scan import make
 
 BAND_MM = 15.4
 
@@ -52,7 +52,7 @@ def test_a_band_with_nothing_plain_is_left_out(tmp_path):
     assert read.reading.bands == ("black", "grey")
     assert sum("too little, it is left out" in note for note in read.reading.notes) == 2
     assert read.reading.advice.verdict == "white not seen" and read.reading.advice.stops is None
-    from footlight.strips import report
+    from footlight.strips.show import report
 
     report.png(read, tmp_path / "page.png", dpi=40)
     report.html_page(read, tmp_path / "page.html")

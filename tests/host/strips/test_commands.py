@@ -58,7 +58,7 @@ def test_every_word_is_on_the_page():
     """However much there is to say: the words get smaller, none is dropped."""
     from matplotlib.figure import Figure
 
-    from footlight.strips import picture
+    from footlight.strips.show import picture
 
     for top, height_in, count in ((0.215, 11.69, 28), (0.15, 8.0, 12)):
         rows = [f"Sentence {n} says of a bath how old it is, and what is to be done." for n in range(count)]
@@ -121,5 +121,7 @@ def test_reading_by_eye_imports_no_numpy():
     import subprocess
     import sys
 
-    code = "import sys, footlight.strips.by_eye, footlight.cli.read.eye; sys.exit('numpy' in sys.modules)"
+    code = (
+        "import sys, footlight.strips.judge.by_eye, footlight.cli.read.eye; sys.exit('numpy' in sys.modules)"
+    )
     assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0

@@ -5,8 +5,8 @@ import math
 import pytest
 
 from footlight.errors import InputError
-from footlight.strips import by_eye, cause, decision, words
-from footlight.strips.bound import Bound
+from footlight.strips.judge import by_eye, cause, decision, words
+from footlight.strips.judge.bound import Bound
 
 
 def bound(stops, low=None, high=None, by="veil, white"):

@@ -4,9 +4,9 @@ import colour
 import numpy as np
 import pytest
 
-from footlight.strips import calibration
 from footlight.strips.errors import ScanError
-from footlight.strips.scan import make
+from footlight.strips.scan import calibration
+from footlight.strips.scan.scan import make
 
 
 @pytest.mark.parametrize(

@@ -6,9 +6,10 @@ import numpy as np
 import pytest
 from support import STOPS, case
 
-from footlight.strips import grid, reading
+from footlight.strips import reading
 from footlight.strips.errors import ScanError
-from footlight.strips.scan import make
+from footlight.strips.find import grid
+from footlight.strips.scan.scan import make
 from footlight.strips.simulated import scanner
 
 WITHIN_MM = 0.3

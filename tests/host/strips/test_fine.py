@@ -7,9 +7,10 @@ import pytest
 from support import case
 from test_find import check_edges
 
-from footlight.strips import calibration, measure, mottle, reduced, uneven
-from footlight.strips.place import Place
-from footlight.strips.scan import make
+from footlight.strips.find.place import Place
+from footlight.strips.measure import cell_measure, mottle
+from footlight.strips.scan import calibration, reduced, uneven
+from footlight.strips.scan.scan import make
 from footlight.strips.simulated import fields, paper, scanner
 
 SMALL = (-math.inf, -2.0, 0.0, 2.0, 5.0)
@@ -43,7 +44,7 @@ def test_mottle_of_a_plain_field(ppi):
     scan = reduced.to_working(make("field", codes, ppi))
     place = Place(np.array([1.5, 1.5]), np.array([1.0, 0.0]), np.array([0.0, 1.0]), 12.75, 12.75)
     scale = calibration.by_encoding(scan, linear=True)
-    found = measure.one(scan, place, scale, uneven.none(), "white", 0, (0, 12.75), (0, 12.75))
+    found = cell_measure.one(scan, place, scale, uneven.none(), "white", 0, (0, 12.75), (0, 12.75))
     px = ppi / 25.4
     corner, many = round(1.5 * px), round(12.75 * px)
     truth = mottle.of_density(field[corner : corner + many, corner : corner + many], ppi)

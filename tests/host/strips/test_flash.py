@@ -9,8 +9,9 @@ import pytest
 from darkroom import TABLET, refused, room, run
 
 from footlight.light import preflash as rule
-from footlight.notebook import papers, readings
 from footlight.notebook.book import notebook
+from footlight.notebook.sheets import readings
+from footlight.notebook.stock import papers
 from footlight.sequence.setups import load_setups
 from footlight.strips import preflash, reading
 from footlight.strips.errors import ScanError
@@ -75,7 +76,7 @@ def test_however_it_lies(turn):
     made = flashed.deciding(BANDS, 2.0, scanner.Scanner(ppi=200), np.random.default_rng(2))
     pixels = made.scanned.scan.pixels
     pixels = (pixels[::-1, ::-1] if turn == "upside down" else pixels[::-1]).copy()
-    from footlight.strips.scan import make
+    from footlight.strips.scan.scan import make
 
     read = preflash.bands(
         make("t", pixels, 200), BANDS, ("black", "darker", "lighter"), options(made)

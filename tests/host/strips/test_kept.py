@@ -8,8 +8,9 @@ from darkroom import TABLET, refused, room, run
 from PIL import Image
 from tests.host.notebook.journals import EVENING
 
-from footlight.notebook import baths, readings
 from footlight.notebook.book import notebook
+from footlight.notebook.sheets import readings
+from footlight.notebook.stock import baths
 
 PLAN = ("second", "6 s", "--setup", "second-strip", "--step", "1 stop", "--steps", 7, "--blade", "30 mm")
 # Totals of that strip by arithmetic: 6 s / 8 up to 6 s × 8, and an anchor of twice the last.

@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 from support import STOPS, case
 
-from footlight.strips import mottle
-from footlight.strips.scan import make
+from footlight.strips.measure import mottle
+from footlight.strips.scan.scan import make
 from footlight.strips.simulated import paper, scanner
 
 MOTTLED = paper.Paper("hits", middle_stops=-1.9, veil_stops=0.0, dmax_d=1.8, cv=0.6, grain_d=0.01)

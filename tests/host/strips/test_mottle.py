@@ -5,7 +5,7 @@ import pytest
 from scipy import signal
 from skimage import measure
 
-from footlight.strips import mottle
+from footlight.strips.measure import mottle
 
 PPI = 600
 TILE = (30, 30)  # px: 1.27 mm at 600 ppi

@@ -6,13 +6,13 @@ import numpy as np
 import pytest
 from darkroom import refused, room, run
 
-from footlight.notebook import readings
 from footlight.notebook.book import notebook
-from footlight.strips import spot
+from footlight.notebook.sheets import readings
 from footlight.strips.errors import ScanError
-from footlight.strips.scan import make
+from footlight.strips.find.tablet import Patch
+from footlight.strips.measure import spot
+from footlight.strips.scan.scan import make
 from footlight.strips.simulated import printed
-from footlight.strips.tablet import Patch
 
 PATCHES = (Patch(0.06, 6, 6), Patch(1.9, 14, 6))
 TYPED = ("--patch", "0.06 at 6, 6 mm", "--patch", "1.9 at 14, 6 mm")

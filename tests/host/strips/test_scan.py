@@ -8,8 +8,8 @@ import pytest
 import tifffile
 from PIL import Image
 
-from footlight.strips import scan
 from footlight.strips.errors import ScanError
+from footlight.strips.scan import scan
 
 GREY16 = (np.arange(4000, dtype=np.uint16).reshape(50, 80) * 16).copy()
 

@@ -8,8 +8,8 @@ import pytest
 import tifffile
 from PIL import Image
 
-from footlight.strips import scan
 from footlight.strips.errors import ScanError
+from footlight.strips.scan import scan
 
 INCH = {"resolution": (600, 600), "resolutionunit": "INCH"}
 GREY16 = (np.arange(4000, dtype=np.uint16).reshape(50, 80) * 16 + 7).copy()
@@ -73,7 +73,7 @@ def test_jpeg_within_tiff_is_said(tmp_path):
 
 
 def test_too_large_for_memory(tmp_path, monkeypatch):
-    from footlight.strips import stored_tiff
+    from footlight.strips.scan import stored_tiff
 
     def no_room(path):
         raise MemoryError
@@ -86,7 +86,7 @@ def test_too_large_for_memory(tmp_path, monkeypatch):
 
 def test_tiff_whose_compression_needs_more_says_what(tmp_path, monkeypatch):
     """16 bits in colour under LZW: Pillow would quietly give 8."""
-    from footlight.strips import stored_tiff
+    from footlight.strips.scan import stored_tiff
 
     path = tmp_path / "a.tif"
     tifffile.imwrite(path, COLOUR16, compression="zlib", **INCH)

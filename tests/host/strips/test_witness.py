@@ -5,7 +5,7 @@ import pytest
 from scipy import optimize, stats
 from scipy.ndimage import gaussian_filter
 
-from footlight.strips import bootstrap, curve
+from footlight.strips.judge import bootstrap, curve
 
 
 def test_spread_of_means_is_that_of_scipy():

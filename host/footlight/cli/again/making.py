@@ -12,10 +12,10 @@ from footlight.cli.again import since_then, written_together
 from footlight.cli.layout import bath_text, when_text
 from footlight.errors import InputError
 from footlight.link import find, upload
-from footlight.notebook import repeating, sheets
 from footlight.notebook.book import notebook
-from footlight.notebook.repeating import GivenLight, Sent
-from footlight.notebook.sheets import RunPart, Story
+from footlight.notebook.sheets import by_number, print_source
+from footlight.notebook.sheets.by_number import RunPart, Story
+from footlight.notebook.sheets.print_source import GivenLight, Sent
 from footlight.sequence import again, edited
 from footlight.sequence.again import Wish
 
@@ -45,9 +45,9 @@ class Made:
 def make(number: int, target: Path, book: Path, now_s: int, options: Mapping[str, Any]) -> Made:
     """Write the repeat of a sheet to `target`. Raises FootlightError, one line, and then writes nothing."""
     with notebook(book, writing=False) as connection:
-        story = sheets.story(connection, sheets.find(connection, number, options["controller"]))
-        part = repeating.run_to_repeat(story, options["run"])
-        kept = repeating.sent(connection, story, part)
+        story = by_number.story(connection, by_number.find(connection, number, options["controller"]))
+        part = print_source.run_to_repeat(story, options["run"])
+        kept = print_source.sent(connection, story, part)
         before = _before(kept, number, options["setups"])
         wish = _wish(part, number, options)
         changed = again.again(before.sequence, wish)
@@ -88,7 +88,7 @@ def _setups_text(kept: Sent, setups: Path | None) -> str:
 
 
 def _wish(part: RunPart, number: int, options: Mapping[str, Any]) -> Wish:
-    lights = repeating.given_lights(part)
+    lights = print_source.given_lights(part)
     as_given = options["as_given"]
     if as_given is None:
         _refuse_doubt(lights, number)
@@ -105,7 +105,7 @@ def _wish(part: RunPart, number: int, options: Mapping[str, Any]) -> Wish:
     if not as_given:
         return wish
     stops = {light.step: _known_stops(light, number) for light in lights}
-    return replace(wish, given_stops=stops, given_ms=repeating.given_baths_ms(part.rows))
+    return replace(wish, given_stops=stops, given_ms=print_source.given_baths_ms(part.rows))
 
 
 def _refuse_doubt(lights: list[GivenLight], number: int) -> None:
@@ -137,21 +137,21 @@ def _in_words(light: GivenLight) -> str:
 
 def _given_notes(part: RunPart, wish: Wish) -> list[str]:
     """What eye and foot did then: nothing that the file repeats, and worth knowing."""
-    judged = [row for row in part.rows if isinstance(row, sheets.BathRow) and row.kind == "judge"]
+    judged = [row for row in part.rows if isinstance(row, by_number.BathRow) and row.kind == "judge"]
     told = [
         f"'{row.name}' was ended by eye after {q.format_duration(round(row.real_ms, -2))} then"
         for row in judged
         if row.real_ms
     ]
     told += [] if wish.given_ms else _late(part)
-    skipped = [row for row in part.rows if isinstance(row, sheets.BathRow) and row.how == "skipped"]
+    skipped = [row for row in part.rows if isinstance(row, by_number.BathRow) and row.how == "skipped"]
     told += [f"'{row.name}' was skipped then; it is in the file all the same" for row in skipped]
     return told + (["times as given then, from the journal"] if wish.given_stops or wish.given_ms else [])
 
 
 def _late(part: RunPart) -> list[str]:
     """Baths that were far from their plan, which a repeat of the plan is not."""
-    baths = [row for row in part.rows if isinstance(row, sheets.BathRow) and row.kind == "bath"]
+    baths = [row for row in part.rows if isinstance(row, by_number.BathRow) and row.kind == "bath"]
     return [
         f"'{row.name}' was {bath_text(row.real_ms)} then, {bath_text(row.planned_ms)} planned"
         for row in baths

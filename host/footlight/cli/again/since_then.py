@@ -10,12 +10,12 @@ from footlight import sequence
 from footlight.cli.layout import date_text
 from footlight.errors import InputError
 from footlight.light.setup import LightSetup
-from footlight.notebook import baths, papers, since
-from footlight.notebook.baths import Bath
 from footlight.notebook.dates import When
-from footlight.notebook.papers import Batch
-from footlight.notebook.repeating import Sent
-from footlight.notebook.sheets import RunPart, Story
+from footlight.notebook.sheets.by_number import RunPart, Story
+from footlight.notebook.sheets.print_source import Sent
+from footlight.notebook.stock import baths, papers, since
+from footlight.notebook.stock.baths import Bath
+from footlight.notebook.stock.papers import Batch
 from footlight.sequence.step_keys import SETUPS_FILE
 
 _TOLD_STOPS = 0.02

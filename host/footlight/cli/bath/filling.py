@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from footlight.chemistry.hazards import formula_named
 from footlight.cli.mix.options import read_formula
 from footlight.errors import InputError
-from footlight.notebook import baths, programs
-from footlight.notebook.baths import Bath, Mixed
+from footlight.notebook.journal import programs
+from footlight.notebook.stock import baths
+from footlight.notebook.stock.baths import Bath, Mixed
 
 _LEAST_ML, _MOST_ML = 20.0, 500_000.0
 # How trays are called, and what stands in them. Common practice, no source.

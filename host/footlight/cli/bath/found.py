@@ -9,7 +9,7 @@ from footlight.cli.bath import options
 from footlight.cli.options import hint, json_option, notebook_option, print_json
 
 if TYPE_CHECKING:
-    from footlight.notebook.baths import Finding
+    from footlight.notebook.stock.baths import Finding
 
 
 @click.command
@@ -46,8 +46,8 @@ def command(
         footlight bath found bleach --sheets 6 --hours 3
     """
     from footlight.errors import InputError
-    from footlight.notebook import baths
     from footlight.notebook.book import notebook
+    from footlight.notebook.stock import baths
 
     present_s = options.now_s()
     at_s = options.said_moment(moment, present_s)
@@ -66,7 +66,7 @@ def command(
 
 
 def _findings(values: dict[str, float], note: str, at_s: int) -> "list[Finding]":
-    from footlight.notebook.baths import Finding
+    from footlight.notebook.stock.baths import Finding
 
     found = [Finding(kind, value, at_unix_s=at_s) for kind, value in values.items()]
     return found + ([Finding("note", None, note, at_s)] if note else [])

@@ -6,7 +6,7 @@ import click
 
 from footlight.cli.bath import options
 from footlight.cli.options import hint, json_option, notebook_option, print_json
-from footlight.notebook.baths import KINDS, Mixed
+from footlight.notebook.stock.baths import KINDS, Mixed
 
 
 @click.command
@@ -42,8 +42,8 @@ def command(
         footlight bath mixed fixer --volume "1.5 l" --at "yesterday 18:30"
     """
     from footlight.cli.bath import filling
-    from footlight.notebook import baths
     from footlight.notebook.book import notebook
+    from footlight.notebook.stock import baths
     from footlight.quantities import parse_volume_ml
 
     present_s = options.now_s()
@@ -76,7 +76,7 @@ def mixed_text(one: Mixed) -> str:
 
 def _once(names: tuple[str, ...]) -> list[str]:
     from footlight.errors import InputError
-    from footlight.notebook.baths import tidy
+    from footlight.notebook.stock.baths import tidy
 
     tidied = [tidy(name) for name in names]
     if not names:

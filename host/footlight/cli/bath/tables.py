@@ -5,7 +5,7 @@ from typing import Any
 from footlight.baths.condition import Condition, Shelf
 from footlight.cli.bath.mixed import mixed_text
 from footlight.cli.layout import bath_text, columns, date_text
-from footlight.notebook.baths import in_words
+from footlight.notebook.stock.baths import in_words
 from footlight.quantities.age import format_age_h
 
 _HEAD = [

@@ -9,7 +9,7 @@ import click
 from footlight import quantities as q
 from footlight.cli.options import json_option, notebook_option, print_json
 from footlight.errors import InputError
-from footlight.notebook.lenses import Lens
+from footlight.notebook.stock.lenses import Lens
 
 
 @click.command("add")
@@ -53,8 +53,8 @@ def command(
       footlight lens add "portrait lens" --focal "210 mm" --true "f/32 = 29.4" --opening "f/8 = 25.9 mm"
       footlight lens add "old portrait lens" --file camera.toml
     """
-    from footlight.notebook import lenses
     from footlight.notebook.book import notebook
+    from footlight.notebook.stock import lenses
 
     lens = (
         _from_file(name, camera_file, widest, note)

@@ -28,8 +28,8 @@ def command(name: str, stops: tuple[str, ...], draws: tuple[str, ...], book: Pat
     from footlight.camera.lens import USUAL_STOPS, card
     from footlight.cli.camera.card import card_lines
     from footlight.cli.exposing import as_lens
-    from footlight.notebook import lenses
     from footlight.notebook.book import notebook
+    from footlight.notebook.stock import lenses
 
     with notebook(book, writing=False) as connection:
         lens = as_lens(lenses.find(connection, name), stops or USUAL_STOPS)

@@ -19,8 +19,8 @@ def command(book: Path, as_json: bool) -> None:
     Example:
       footlight lens list
     """
-    from footlight.notebook import lenses
     from footlight.notebook.book import notebook
+    from footlight.notebook.stock import lenses
 
     with notebook(book, writing=False) as connection:
         listed = lenses.every(connection)

@@ -50,8 +50,8 @@ def command(bands: tuple[str, ...], change: str, keep: str | None, book: Path, a
 def _keep(stage: str, found: FogVerdict, book: Path) -> None:
     import time
 
-    from footlight.notebook import fog_tests
     from footlight.notebook.book import notebook
+    from footlight.notebook.stock import fog_tests
 
     with notebook(book, writing=True) as connection:
         test = fog_tests.FogTest(stage, found.safe_s, found.fogged_s)

@@ -74,8 +74,8 @@ def _kept(batch: Batch, name: str, book: Path) -> str:
 
     from footlight.cli.bath import filling
     from footlight.cli.bath.mixed import mixed_text
-    from footlight.notebook import baths
     from footlight.notebook.book import notebook
+    from footlight.notebook.stock import baths
 
     now_s = int(time.time())
     made_from = ", ".join(measure.amount for measure in batch.measures)

@@ -12,7 +12,7 @@ from footlight.cli.page import shared
 
 if TYPE_CHECKING:
     from footlight.camera.lens import Card
-    from footlight.notebook.lenses import Lens
+    from footlight.notebook.stock.lenses import Lens
 
 
 @click.command("lens")
@@ -43,8 +43,8 @@ def command(
     """
     from footlight.camera.page import page
     from footlight.errors import InputError
-    from footlight.notebook import lenses
     from footlight.notebook.book import notebook
+    from footlight.notebook.stock import lenses
 
     with notebook(book, writing=False) as connection:
         found = [lenses.find(connection, name) for name in names] or lenses.every(connection)

@@ -10,9 +10,10 @@ from footlight.cli.sheet import RUN_HEAD, run_cells
 from footlight.cli.side import Side, TrayBath
 from footlight.errors import FootlightError
 from footlight.meanings import fault_text
-from footlight.notebook import light_setups, pictures, readings, sheets
-from footlight.notebook.readings import Kept
-from footlight.notebook.sheets import RunPart, Story
+from footlight.notebook.sheets import by_number, pictures, readings
+from footlight.notebook.sheets.by_number import RunPart, Story
+from footlight.notebook.sheets.readings import Kept
+from footlight.notebook.stock import light_setups
 from footlight.quantities import format_age_h, format_seconds
 from footlight.report.pages import curve
 from footlight.report.pages.print_sheet import Curve, Picture, Report, Table
@@ -92,7 +93,7 @@ def _picture(connection: sqlite3.Connection, story: Story, which: int | None) ->
     kept = pictures.of_sheet(connection, story.sheet_id)
     if not kept and which is None:
         return None
-    sheet = sheets.find(connection, story.number, story.controller)
+    sheet = by_number.find(connection, story.number, story.controller)
     return Picture(pictures.data_of(connection, sheet, which), kept[which - 1 if which else -1].media)
 
 

@@ -31,8 +31,8 @@ def command(
       footlight paper add B "resin coated, pearl" --size "18 x 24 cm" --sheets 100 --speed 6
     """
     from footlight.cli.camera.written import index
-    from footlight.notebook import papers
     from footlight.notebook.book import notebook
+    from footlight.notebook.stock import papers
 
     found = index(speed, "--speed") if speed else None
     with notebook(book, writing=True) as connection:

@@ -22,14 +22,15 @@ def command(name: str, numbers: tuple[str, ...], controller: str | None, book: P
     Example:
       footlight paper assign A 30-41 45
     """
-    from footlight.notebook import papers, sheets
     from footlight.notebook.acts import act
     from footlight.notebook.book import notebook
+    from footlight.notebook.sheets import by_number
+    from footlight.notebook.stock import papers
 
     wanted = read_spans(numbers)
     with notebook(book, writing=True, making=False) as connection:
         batch = papers.find(connection, name)
-        found = [sheets.find(connection, number, controller)["id"] for number in wanted]
+        found = [by_number.find(connection, number, controller)["id"] for number in wanted]
         with act(connection, f"sheets {spans(wanted)}: paper {name}", int(time.time())) as act_id:
             papers.put(connection, act_id, found, batch)
         batch = papers.find(connection, name)

@@ -51,8 +51,8 @@ def command(
       footlight paper found A --second "+1/4 stop" --setup "enlarger at 620"
       footlight paper found A curls more than the last box
     """
-    from footlight.notebook import papers
     from footlight.notebook.book import notebook
+    from footlight.notebook.stock import papers
 
     stops = {"pre-flash": pre_flash, "second": second}
     found = [*_speed(speed), *_stops(stops, setup), *([("note", None, "", " ".join(note))] if note else [])]

@@ -19,8 +19,8 @@ def command(book: Path, as_json: bool) -> None:
     Example:
       footlight paper list
     """
-    from footlight.notebook import papers
     from footlight.notebook.book import notebook
+    from footlight.notebook.stock import papers
 
     with notebook(book, writing=False) as connection:
         batches = papers.every(connection)

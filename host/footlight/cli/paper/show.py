@@ -8,7 +8,7 @@ import click
 from footlight.cli.layout import columns, date_text
 from footlight.cli.numbers import spans
 from footlight.cli.options import json_option, notebook_option, print_json
-from footlight.notebook.papers import Finding
+from footlight.notebook.stock.papers import Finding
 
 _WORDS = {
     "speed": "exposure index",
@@ -33,8 +33,8 @@ def command(name: str, book: Path, as_json: bool) -> None:
     Example:
       footlight paper show A
     """
-    from footlight.notebook import papers
     from footlight.notebook.book import notebook
+    from footlight.notebook.stock import papers
 
     with notebook(book, writing=False) as connection:
         batch = papers.find(connection, name)

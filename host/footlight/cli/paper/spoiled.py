@@ -25,8 +25,8 @@ def command(name: str, count: int, why: tuple[str, ...], book: Path, as_json: bo
       footlight paper spoiled A 2 cut up for strips
     """
     from footlight.errors import InputError
-    from footlight.notebook import papers
     from footlight.notebook.book import notebook
+    from footlight.notebook.stock import papers
 
     with notebook(book, writing=True, making=False) as connection:
         batch = papers.find(connection, name)

@@ -19,8 +19,8 @@ def command(name: str, book: Path, as_json: bool) -> None:
     Example:
       footlight paper use B
     """
-    from footlight.notebook import papers
     from footlight.notebook.book import notebook
+    from footlight.notebook.stock import papers
 
     with notebook(book, writing=True, making=False) as connection:
         batch = papers.find(connection, name)

@@ -5,9 +5,10 @@ import sqlite3
 import tomllib
 from dataclasses import replace
 
-from footlight.notebook import baths, sheets
-from footlight.notebook.baths import Bath
-from footlight.notebook.sheets import BathRow, RunPart, Story
+from footlight.notebook.sheets import by_number
+from footlight.notebook.sheets.by_number import BathRow, RunPart, Story
+from footlight.notebook.stock import baths
+from footlight.notebook.stock.baths import Bath
 from footlight.quantities import format_duration
 from footlight_core.program import HAND, PAUSE
 
@@ -47,7 +48,7 @@ def _wet_ms(
     connection: sqlite3.Connection, story: Story, part: RunPart, bathed: set[int], first_light: int
 ) -> int:
     """From the first bath to the first light [ms]; 0 where it is not known, or the power was cut between."""
-    for records in sheets.records_by_boot(connection, story, part.run):
+    for records in by_number.records_by_boot(connection, story, part.run):
         begun = [one["t"] for one in records if one["k"] == "begin" and one["step"] in bathed]
         lit = [
             one["t"] - one["gate_ms"] for one in records if one["k"] == "gave" and one["step"] >= first_light

@@ -127,11 +127,11 @@ def sheet_id(given: dict) -> int | None:
     """Of the sheet that was named, None for none. Raises NotebookError for one that is not there."""
     if given["sheet"] is None:
         return None
-    from footlight.notebook import sheets
     from footlight.notebook.book import notebook
+    from footlight.notebook.sheets import by_number
 
     with notebook(given["book"], writing=False) as connection:
-        return sheets.find(connection, given["sheet"], given["controller"])["id"]
+        return by_number.find(connection, given["sheet"], given["controller"])["id"]
 
 
 def totals_s(doses: str | None, centre: str | None, step: str, count: int) -> tuple[float, ...]:

@@ -40,7 +40,7 @@ def command(
         footlight read eye --first-full 3 --last-clean 7 --present "8 s" --centre "8 s" \\
             --step "1/3 stop" --steps 9
     """
-    from footlight.strips import by_eye
+    from footlight.strips.judge import by_eye
 
     dosed = doses.of_strip(given)
     stops = [math.log2(total / dosed.present_s) for total in dosed.totals_s[1:-1]]

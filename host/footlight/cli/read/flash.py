@@ -28,7 +28,7 @@ def command(scan: Path, above: str, **given) -> None:
     need.scans()
     reports.check(given["report"], given["replace"], reports.PNG)
     from footlight.strips import preflash, reading
-    from footlight.strips.scan import load
+    from footlight.strips.scan.scan import load
 
     dosed = doses.of_flashes(given)
     options = reading.Options(**scanned.calibration(given))

@@ -9,7 +9,7 @@ from msgspec import structs
 from footlight import quantities as q
 from footlight.cli import printing
 from footlight.cli.read import doses, keeping, reports, scanned
-from footlight.notebook import readings
+from footlight.notebook.sheets import readings
 
 
 def options(count: int) -> Callable[[Callable], Callable]:
@@ -38,7 +38,7 @@ def tell(scan: Path, read, dosed: doses.Dosed, given: dict) -> None:
 
     import msgspec
 
-    from footlight.strips import flash_picture
+    from footlight.strips.show import flash_picture
 
     taken = dosed.given.taken if dosed.given else None
     read = replace(read, reading=structs.replace(read.reading, taken=taken))
@@ -57,7 +57,7 @@ def tell(scan: Path, read, dosed: doses.Dosed, given: dict) -> None:
 def _keep(scan: Path, read, dosed: doses.Dosed, given: dict) -> int:
     import msgspec
 
-    from footlight.strips import flash_picture, report
+    from footlight.strips.show import flash_picture, report
 
     result = msgspec.json.encode(read.reading).decode()
     entry = keeping.entry("pre-flash", result, dosed, read.reading.seconds, scan)

@@ -9,8 +9,8 @@ from footlight import quantities as q
 from footlight.cli.read import circumstances
 from footlight.errors import InputError
 from footlight.light.strip.plan import Manner
-from footlight.notebook import readings, sheets
-from footlight.notebook.sheets import LightRow, RunPart, Story
+from footlight.notebook.sheets import by_number, readings
+from footlight.notebook.sheets.by_number import LightRow, RunPart, Story
 from footlight.sequence.model import PlacedSetup
 from footlight.sequence.setups import Setups, at_step, load_setups, setups_from_text
 from footlight.sequence.strip_lights import StripLight, StripLights, strip_lights
@@ -63,7 +63,7 @@ class _Found:
 
 def of_sheet(connection: sqlite3.Connection, wanted: Wanted) -> Given:
     """The doses of a strip. Raises FootlightError, one line, for what the notebook cannot tell."""
-    story = sheets.story(connection, sheets.find(connection, wanted.number, wanted.controller))
+    story = by_number.story(connection, by_number.find(connection, wanted.number, wanted.controller))
     found = _strip_of(connection, story, wanted)
     bands = _bands(found, wanted.number)
     kept, merged = _merged(bands)

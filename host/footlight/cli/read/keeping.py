@@ -5,8 +5,8 @@ import time
 from pathlib import Path
 
 from footlight.cli.read.doses import Dosed
-from footlight.notebook import readings
 from footlight.notebook.book import notebook
+from footlight.notebook.sheets import readings
 
 _AT_ONCE = 1 << 20
 

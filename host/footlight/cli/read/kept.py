@@ -10,7 +10,7 @@ from footlight.cli.layout import columns, date_text
 from footlight.cli.options import json_option, notebook_option, print_json, replace_option
 from footlight.cli.read import reports
 from footlight.errors import InputError
-from footlight.notebook.readings import Kept
+from footlight.notebook.sheets.readings import Kept
 
 _MOST = 20
 
@@ -28,8 +28,8 @@ def command(reading: int | None, picture: Path | None, replace: bool, book: Path
         footlight read kept
         footlight read kept 3 --picture strip.png
     """
-    from footlight.notebook import readings
     from footlight.notebook.book import notebook
+    from footlight.notebook.sheets import readings
 
     if picture is not None and reading is None:
         raise InputError("--picture: name the reading whose picture it is")

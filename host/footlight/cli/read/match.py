@@ -9,7 +9,7 @@ import click
 
 from footlight.cli.options import json_option, notebook_option, print_json
 from footlight.errors import InputError
-from footlight.notebook.readings import Kept
+from footlight.notebook.sheets.readings import Kept
 from footlight.quantities import format_stops
 
 _KINDS = {"strip": "second", "eye": "second", "pre-flash": "pre-flash"}
@@ -33,8 +33,9 @@ def command(old: int, new: int, batch: str | None, book: Path, as_json: bool) ->
         footlight read match 3 8
         footlight read match 3 8 --batch B
     """
-    from footlight.notebook import papers, readings
     from footlight.notebook.book import notebook
+    from footlight.notebook.sheets import readings
+    from footlight.notebook.stock import papers
 
     with notebook(book, writing=True) as connection:
         pair = readings.find(connection, old), readings.find(connection, new)
@@ -113,14 +114,14 @@ def _told(kept: Kept) -> dict:
 
 
 def _batch(connection, kept: Kept):
-    from footlight.notebook import papers
+    from footlight.notebook.stock import papers
 
     return papers.of_sheet(connection, kept.sheet_id) if kept.sheet_id is not None else None
 
 
 def _known(connection, kept: Kept, kind: str) -> float:
     """What is known of the old batch for that light [stops from the reference]; 0 where nothing is."""
-    from footlight.notebook import papers
+    from footlight.notebook.stock import papers
 
     batch = _batch(connection, kept)
     if batch is None:

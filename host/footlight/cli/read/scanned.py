@@ -55,7 +55,7 @@ def paper(text: str | None) -> tuple[float | None, float | None]:
     """Density of the bare base, and how much denser it is in blue than in green [D]; None: not known."""
     import math
 
-    from footlight.strips.calibration import LUMINANCE
+    from footlight.strips.scan.calibration import LUMINANCE
 
     values = doses.numbers(text, "--paper", 0, 1)
     if len(values) not in (0, 1, 3):
@@ -68,7 +68,7 @@ def paper(text: str | None) -> tuple[float | None, float | None]:
 
 def patch(text: str):
     """`0.06 at 12, 80 mm` as a `strips.tablet.Patch`."""
-    from footlight.strips.tablet import Patch
+    from footlight.strips.find.tablet import Patch
 
     found = re.fullmatch(r"\s*([\d.]+)\s+at\s+([\d.]+)\s*,\s*([\d.]+)\s*mm\s*", text)
     if found is None:

@@ -8,7 +8,7 @@ from footlight.cli import printing
 from footlight.cli.options import notebook_option
 from footlight.cli.read import doses, keeping, reports, scanned
 from footlight.errors import InputError
-from footlight.notebook import readings
+from footlight.notebook.sheets import readings
 
 
 @click.command("print")
@@ -48,8 +48,9 @@ def command(scan: Path, **given) -> None:
 
     need.scans()
     reports.check(given["report"], given["replace"], reports.PNG)
-    from footlight.strips import spot, spot_picture
-    from footlight.strips.scan import load
+    from footlight.strips.measure import spot
+    from footlight.strips.scan.scan import load
+    from footlight.strips.show import spot_picture
 
     texts = {name: given[name] for name in spot.NAMES if given[name]}
     places = {name: _place(text, f"--{name}") for name, text in texts.items()}
@@ -74,7 +75,7 @@ def command(scan: Path, **given) -> None:
 def _keep(scan: Path, found, given: dict) -> int:
     import json
 
-    from footlight.strips import report, spot_picture
+    from footlight.strips.show import report, spot_picture
 
     entry = readings.Entry(
         kind="print",

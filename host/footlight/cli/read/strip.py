@@ -8,7 +8,7 @@ from footlight import quantities as q
 from footlight.cli import printing
 from footlight.cli.read import doses, keeping, reports, scanned
 from footlight.errors import InputError
-from footlight.notebook import readings
+from footlight.notebook.sheets import readings
 
 
 @click.command
@@ -77,8 +77,8 @@ def _read(scan: Path, dosed: doses.Dosed, **given):
     from msgspec import structs
 
     from footlight.strips import reading
-    from footlight.strips.grid import Guide
-    from footlight.strips.scan import load
+    from footlight.strips.find.grid import Guide
+    from footlight.strips.scan.scan import load
 
     bands = tuple(name.strip() for name in given["bands"].split(","))
     _check_bands(bands)
@@ -91,8 +91,8 @@ def _read(scan: Path, dosed: doses.Dosed, **given):
 
 
 def _keep(scan: Path, read, dosed: doses.Dosed, given: dict) -> int:
-    from footlight.strips import report
     from footlight.strips.result import to_json
+    from footlight.strips.show import report
 
     result = read.reading
     entry = keeping.entry("strip", to_json(result), dosed, result.advice.seconds, scan)
@@ -113,8 +113,8 @@ def _check_bands(bands: tuple[str, ...]) -> None:
 
 
 def _options(given: dict):
+    from footlight.strips.judge.windows import Rules
     from footlight.strips.reading import Options
-    from footlight.strips.windows import Rules
 
     repeat = given["repeat"]
     paper_d, paper_blue_d = scanned.paper(given["paper"])
@@ -139,7 +139,7 @@ def _earlier(path: Path | None) -> float:
 
 
 def _page(read, path: Path) -> None:
-    from footlight.strips import report
+    from footlight.strips.show import report
 
     (report.html_page if path.suffix.lower() == reports.HTML else report.png)(read, path)
 

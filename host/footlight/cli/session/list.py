@@ -24,8 +24,8 @@ def command(most: int, book: Path, as_json: bool) -> None:
     Example:
       footlight session list --last 3
     """
-    from footlight.notebook import sessions
     from footlight.notebook.book import notebook
+    from footlight.notebook.sheets import sessions
 
     with notebook(book, writing=False) as connection:
         listed = list(islice(sessions.evenings(connection), most))

@@ -33,8 +33,8 @@ def command(
       footlight session name "first portraits"
       footlight session name "the long night" --from "2026-03-01 18:00" --to "2026-03-02 04:00" alone, cold
     """
-    from footlight.notebook import sessions
     from footlight.notebook.book import notebook
+    from footlight.notebook.sheets import sessions
 
     now_s = int(time.time())
     from_s = q.parse_moment(begin, "--from", now_s) if begin else None
@@ -53,7 +53,7 @@ def command(
 
 
 def _last(connection: sqlite3.Connection) -> int:
-    from footlight.notebook import sessions
+    from footlight.notebook.sheets import sessions
 
     evening = sessions.find(connection, None)
     if not evening.dated or evening.from_unix_s is None:

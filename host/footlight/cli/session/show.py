@@ -10,9 +10,9 @@ import click
 from footlight.cli.layout import columns, date_text, when_text
 from footlight.cli.numbers import spans
 from footlight.cli.options import json_option, notebook_option, print_json
-from footlight.notebook.baths import Bath
 from footlight.notebook.dates import When
-from footlight.notebook.sessions import Evening
+from footlight.notebook.sheets.sessions import Evening
+from footlight.notebook.stock.baths import Bath
 
 
 @click.command("show")
@@ -66,12 +66,12 @@ class _Shown:
 
 
 def _looked_up(connection: sqlite3.Connection, name: str | None) -> _Shown:
-    from footlight.notebook import sessions, sheets
+    from footlight.notebook.sheets import by_number, sessions
 
     evening = sessions.find(connection, name)
     numbers = sessions.sheets_of(connection, evening)
     runs = [
-        _Run(sheets.run_of(connection, run), numbers[run], sheets.verdicts_of_run(connection, run))
+        _Run(by_number.run_of(connection, run), numbers[run], by_number.verdicts_of_run(connection, run))
         for run in evening.runs
     ]
     return _Shown(evening, runs, sessions.baths_in(connection, evening))

@@ -3,7 +3,7 @@
 import numpy as np
 from numpy.typing import NDArray
 
-from footlight.strips import mottle
+from footlight.strips.measure import mottle
 
 PX_PER_MM = 2 / mottle.TILE_MM
 

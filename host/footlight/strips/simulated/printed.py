@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from footlight.strips.scan import Scan, make
+from footlight.strips.scan.scan import Scan, make
 from footlight.strips.simulated import fields, paper, scanner
 
 _PATCHES = ((0.06, 3.0), (1.90, 11.0))  # density [D], left edge [mm]; 6 mm square, 3 mm from the top

@@ -7,7 +7,7 @@ import numpy as np
 
 from footlight.errors import InputError
 from footlight.quantities import format_seconds
-from footlight.strips.scan import Scan
+from footlight.strips.scan.scan import Scan
 from footlight.strips.simulated import curves, flashed, paper, printed, scanner
 
 _LEAST_WINDOW_STOPS = 1.2  # a sample is there to show advice

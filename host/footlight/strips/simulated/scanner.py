@@ -5,8 +5,8 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
-from footlight.strips.place import Place
-from footlight.strips.scan import Scan, make
+from footlight.strips.find.place import Place
+from footlight.strips.scan.scan import Scan, make
 from footlight.strips.simulated import fields
 from footlight.strips.simulated.paper import ROWS, SATURATED_VEIL_D, Paper
 

@@ -1,0 +1,1 @@
+"""What controllers recorded, brought home: records, and the rows that are made from them."""

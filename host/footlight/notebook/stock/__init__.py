@@ -1,0 +1,1 @@
+"""What stands in the room: papers, baths, lenses, light setups, and what was found out about each."""

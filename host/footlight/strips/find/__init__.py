@@ -1,0 +1,1 @@
+"""Where strip, steps, bands and tablet lie in a scan."""

@@ -1,0 +1,1 @@
+"""From densities to limits, advice and its words."""

@@ -1,0 +1,1 @@
+"""Density, graininess and mottle of what was found."""

@@ -1,0 +1,1 @@
+"""Pictures and the report of a reading."""
