@@ -50,6 +50,10 @@ HOST_ARROWS = {
     | MATHEMATICS
     | {"core.records", "core.states", "whole_file", "meanings", "notebook", "strips", "baths", "sequence"},
 }
+BELOW_ACTIONS = set(HOST_ARROWS) | {"core." + name for name in CORE_ARROWS}
+HOST_ARROWS["actions"] = COMMON | BELOW_ACTIONS
+# A view knows what it shows; it opens no port, no notebook and no board.
+HOST_ARROWS["views"] = COMMON | {"actions"} | BELOW_ACTIONS - {"link", "install", "settings", "whole_file"}
 TOUCH_CHIP = {"boot", "main", "board", "lamp", "port", "guard"}
 TOUCH_FILES = {"files", "journal", "board", "main"}
 
@@ -134,6 +138,13 @@ def test_host(path: Path):
         return
     assert room in HOST_ARROWS, "a new room: give it its arrows here and in DEVELOPERS.md"
     assert host_rooms(path) <= HOST_ARROWS[room]
+
+
+def test_only_commands_know_click():
+    users = {
+        room_of(path) for path in host_files() if "click" in {name.split(".")[0] for name in imports(path)}
+    }
+    assert users <= {"cli"}
 
 
 def test_only_transport_knows_pyserial():

@@ -1,4 +1,17 @@
-"""The one root of every error that the tool reports to a person."""
+"""The one root of every error that the tool reports to a person.
+
+What raises an error does not know how it was asked: a text names a value by `field("height")` and another
+thing that can be done by `act("paper found")`. Whoever catches it says them in its own words: the command
+line as `--height` and `'footlight paper found'`, a page as the label beside the box. Until then they read
+plainly.
+"""
+
+import re
+from collections.abc import Callable
+
+# Private-use characters of Unicode: nobody types them, so no value that is quoted can be taken for a mark.
+_FIELD, _ACT, _END = "\ue000", "\ue001", "\ue002"
+_MARKED = re.compile(f"([{_FIELD}{_ACT}])([^{_END}]*){_END}")
 
 # What a command ends with, for scripts. An error class has one of them as `exit_code`.
 EXIT_CODES = {
@@ -15,6 +28,31 @@ EXIT_CODES = {
 }
 
 
+def field(name: str) -> str:
+    """A value that was asked for, by its name in the call: `field("height")`."""
+    return f"{_FIELD}{name}{_END}"
+
+
+def act(name: str) -> str:
+    """Something that can be done, by its name in the table of commands: `act("paper found")`."""
+    return f"{_ACT}{name}{_END}"
+
+
+def spoken(
+    text: str, field_word: Callable[[str], str] | None = None, act_word: Callable[[str], str] | None = None
+) -> str:
+    """`text` with its marks in the words of whoever tells it; without any, as plain words."""
+    words = {
+        _FIELD: field_word or (lambda name: name.replace("_", " ")),
+        _ACT: act_word or (lambda name: name),
+    }
+    return _MARKED.sub(lambda mark: words[mark[1]](mark[2]), text)
+
+
+def _plain(name: str) -> str:
+    return name.replace("_", " ")
+
+
 class FootlightError(Exception):
     """A fault that the user can mend.
 
@@ -23,6 +61,15 @@ class FootlightError(Exception):
     """
 
     exit_code = 1
+    told_as: str | None = None  # by whoever caught it, in its own words
+
+    @property
+    def text(self) -> str:
+        """What is wrong, its marks still in it."""
+        return super().__str__()
+
+    def __str__(self) -> str:
+        return spoken(self.text) if self.told_as is None else self.told_as
 
 
 class InputError(FootlightError):

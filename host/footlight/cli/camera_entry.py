@@ -8,7 +8,6 @@ from footlight import quantities as q
 from footlight.cli.camera.written import index
 from footlight.cli.camera_lines import times
 from footlight.cli.exposing import Metered, camera_file, planned
-from footlight.cli.layout import date_text
 from footlight.errors import InputError
 from footlight.notebook.acts import act
 from footlight.notebook.dates import When
@@ -18,6 +17,7 @@ from footlight.notebook.sheets import wet as wet_runs
 from footlight.notebook.sheets.camera_exposures import CameraExposure
 from footlight.notebook.stock import papers
 from footlight.notebook.stock.papers import Batch
+from footlight.views.times import date_text
 
 _ALONE = "--meter, --planned: give a reading to reckon from, or the time itself, not both"
 

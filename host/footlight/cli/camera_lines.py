@@ -3,9 +3,9 @@
 import math
 from collections.abc import Iterator
 
-from footlight.cli.layout import date_text
 from footlight.notebook.sheets.camera_exposures import CameraExposure
 from footlight.quantities.duration import format_seconds
+from footlight.views.times import date_text
 
 
 def lines(exposure: CameraExposure) -> Iterator[str]:

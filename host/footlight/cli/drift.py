@@ -69,7 +69,8 @@ def _draw(found: "Drift", picture: Path) -> None:
 
 
 def _listed(found: "Drift") -> list[str]:
-    from footlight.cli.layout import columns, date_text
+    from footlight.views.table import columns
+    from footlight.views.times import date_text
 
     references = [
         f"reference {one.text}: {one.stops:+.2f} stop"

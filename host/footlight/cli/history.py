@@ -6,9 +6,10 @@ from typing import TYPE_CHECKING
 
 import click
 
-from footlight.cli.layout import columns, date_text
 from footlight.cli.options import hint, json_option, notebook_option, print_json
 from footlight.cli.whole_number import FROM_1
+from footlight.views.table import columns
+from footlight.views.times import date_text
 
 if TYPE_CHECKING:
     from footlight.notebook.acts import Dated

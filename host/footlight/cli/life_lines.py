@@ -4,9 +4,9 @@ import math
 from collections.abc import Iterator
 
 from footlight.cli.camera_lines import lines as camera_lines
-from footlight.cli.layout import date_text
 from footlight.notebook.sheets.life import Life, Read, StoodIn
 from footlight.quantities.age import format_age_h
+from footlight.views.times import date_text
 
 
 def before(life: Life) -> Iterator[str]:

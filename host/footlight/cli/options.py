@@ -1,6 +1,6 @@
 """Options that several commands share, and how their results leave the program."""
 
-import json
+import shutil
 import sys
 from collections.abc import Callable
 from pathlib import Path
@@ -60,10 +60,16 @@ notebook_option: Decorator = click.option(
 )
 
 
-def print_json(value: object) -> None:
-    """A result for a script; in ASCII where the output takes no more, so that nothing of it is lost."""
-    takes_all = "utf" in (getattr(sys.stdout, "encoding", None) or "").lower()
-    click.echo(json.dumps(value, indent=2, ensure_ascii=not takes_all))
+def print_json(value: object, indent: int | None = 2) -> None:
+    """A result for a script; nothing of it is lost in an output that takes few characters."""
+    from footlight.views.json_text import json_text
+
+    click.echo(json_text(value, getattr(sys.stdout, "encoding", None), indent))
+
+
+def terminal_width() -> int | None:
+    """How wide a table may be [characters]; None where no person looks at it in a terminal."""
+    return shutil.get_terminal_size().columns if sys.stdout.isatty() else None
 
 
 def is_quiet() -> bool:

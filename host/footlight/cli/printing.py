@@ -1,10 +1,14 @@
-"""The two ways of printing that most commands share: text with notes, and JSON."""
+"""Text with notes, as most commands print it; JSON and tables have one writer each (`views`)."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 
 import click
 
-as_json = click.option("--json", "as_json", is_flag=True, help="Print JSON, units in the keys.")
+from footlight.cli.options import json_option as as_json
+from footlight.cli.options import print_json as say_json
+from footlight.views.table import columns as table
+
+__all__ = ["as_json", "say", "say_json", "table"]
 
 
 def say(lines: Iterable[str], notes: Iterable[str] = ()) -> None:
@@ -13,23 +17,3 @@ def say(lines: Iterable[str], notes: Iterable[str] = ()) -> None:
         click.echo(line)
     for note in notes:
         click.echo(f"! {note}")
-
-
-def say_json(value: object) -> None:
-    """Print JSON."""
-    import json
-
-    click.echo(json.dumps(value, ensure_ascii=False, indent=2))
-
-
-def table(head: Sequence[str], rows: Iterable[Sequence[str]]) -> list[str]:
-    """A text table, right-aligned but for its first column."""
-    cells = [list(head), *(list(row) for row in rows)]
-    widths = [max(len(row[column]) for row in cells) for column in range(len(head))]
-    return [
-        "  ".join(_cell(text, widths, column) for column, text in enumerate(row)).rstrip() for row in cells
-    ]
-
-
-def _cell(text: str, widths: list[int], column: int) -> str:
-    return text.ljust(widths[column]) if column == 0 else text.rjust(widths[column])

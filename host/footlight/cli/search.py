@@ -5,10 +5,11 @@ from pathlib import Path
 
 import click
 
-from footlight.cli.layout import columns, date_text
 from footlight.cli.options import hint, json_option, notebook_option, print_json
 from footlight.cli.whole_number import FROM_1
 from footlight.notebook.sheets.remarks import Found
+from footlight.views.table import columns
+from footlight.views.times import date_text
 
 
 @click.command("search")

@@ -8,11 +8,12 @@ from typing import TYPE_CHECKING
 
 import click
 
-from footlight.cli.layout import bath_text, columns, light_text, range_text, signed_text, when_text
 from footlight.cli.options import json_option, notebook_option, print_json, replace_option
 from footlight.cli.whole_number import FROM_1
 from footlight.notebook.sheets.by_number import BathRow, LightRow, RunPart, Story
 from footlight.report import aftermath
+from footlight.views.table import columns
+from footlight.views.times import bath_text, light_text, range_text, signed_text, when_text
 
 if TYPE_CHECKING:
     from footlight.notebook.sheets.life import Life

@@ -7,10 +7,11 @@ from pathlib import Path
 
 import click
 
-from footlight.cli.layout import columns, when_text
 from footlight.cli.options import hint, json_option, notebook_option, print_json
 from footlight.cli.whole_number import FROM_1
 from footlight.notebook.sheets.remarks import DEFECTS, VERDICTS
+from footlight.views.table import columns
+from footlight.views.times import when_text
 
 
 @click.command("sheets")

@@ -5,13 +5,14 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import asdict, dataclass
 from typing import Any
 
-from footlight.cli.layout import bath_text, columns, date_text, light_text, range_text, signed_text, when_text
 from footlight.cli.side import Side
 from footlight.errors import InputError
 from footlight.light.exposure import convert
 from footlight.light.setup import Arrangement
 from footlight.notebook.sheets.by_number import BathRow, LightRow, RunPart
 from footlight.quantities import format_seconds
+from footlight.views.table import columns
+from footlight.views.times import bath_text, date_text, light_text, range_text, signed_text, when_text
 
 _TOLD_STOPS = 0.01
 _TOLD_MS = 1000

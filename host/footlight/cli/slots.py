@@ -2,8 +2,8 @@
 
 import click
 
-from footlight.cli.layout import columns
 from footlight.cli.options import hint, json_option, port_option, print_json
+from footlight.views.table import columns
 
 
 @click.command("slots")

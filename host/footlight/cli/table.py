@@ -1,9 +1,13 @@
 """A click group whose commands are a table, each imported only when it is called."""
 
 import importlib
+from typing import Any
 
 import click
 
+from footlight.errors import FootlightError, spoken
+
+_COMMAND = "footlight.command"  # the command that was called, in a context's meta
 QUIET = "footlight.quiet"  # in a context's meta, which the contexts of a command line share
 
 
@@ -46,9 +50,34 @@ class Table(click.Group):
         found: click.Command = importlib.import_module(f"{self._package}.{self.rows[cmd_name][0]}").command
         if QUIET_OPTION not in found.params:
             found.params.append(QUIET_OPTION)
+        ctx.meta[_COMMAND] = found
         return found
+
+    def invoke(self, ctx: click.Context) -> Any:
+        """Call the command; an error from below then says options and commands for fields and acts."""
+        try:
+            return super().invoke(ctx)
+        except FootlightError as error:
+            error.told_as = spoken(
+                error.text,
+                lambda name: _option(ctx.meta.get(_COMMAND), name),
+                lambda name: f"'footlight {name}'",
+            )
+            raise
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         for heading, rows in self.sections.items():
             with formatter.section(heading):
                 formatter.write_dl([(name, text) for name, (_, text) in rows.items()])
+
+
+def _option(command: click.Command | None, name: str) -> str:
+    """A field as it is typed at this command: `--height`, `NUMBER`; its bare name where it is no option."""
+    for param in command.params if command else []:
+        if param.name is not None and name in (param.name, param.name.strip("_")):
+            return _longest(param.opts) if isinstance(param, click.Option) else param.human_readable_name
+    return f"--{name.replace('_', '-')}"
+
+
+def _longest(spellings: list[str]) -> str:
+    return max(spellings, key=len)

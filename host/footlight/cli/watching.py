@@ -9,13 +9,13 @@ from typing import Any
 
 import click
 
-from footlight.cli.layout import light_text
 from footlight.link import find
 from footlight.link.channel import Channel
 from footlight.link.errors import LinkError, PortError, SilentError
 from footlight.notebook.book import notebook
 from footlight.notebook.journal import programs
 from footlight.report import aftermath
+from footlight.views.times import light_text
 from footlight_core import states
 
 _NO_RUN = ("idle", "pick", "done", "focus", "focus lit")

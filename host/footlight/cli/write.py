@@ -115,9 +115,9 @@ def _at_terminal() -> bool:
 
 def _asked(connection: sqlite3.Connection, sheet: sqlite3.Row) -> "Entry":
     from footlight.cli import guided
-    from footlight.cli.layout import when_text
     from footlight.notebook.sheets import by_number, remarks
     from footlight.notebook.stock import papers
+    from footlight.views.times import when_text
 
     written = remarks.of_sheet(connection, sheet["id"])
     paper = papers.of_sheet(connection, sheet["id"])

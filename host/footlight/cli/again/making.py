@@ -9,7 +9,6 @@ from footlight import quantities as q
 from footlight import sequence
 from footlight.cli import ahead, sending
 from footlight.cli.again import since_then, written_together
-from footlight.cli.layout import bath_text, when_text
 from footlight.errors import InputError
 from footlight.link import find, upload
 from footlight.notebook.book import notebook
@@ -18,6 +17,7 @@ from footlight.notebook.sheets.by_number import RunPart, Story
 from footlight.notebook.sheets.print_source import GivenLight, Sent
 from footlight.sequence import again, edited
 from footlight.sequence.again import Wish
+from footlight.views.times import bath_text, when_text
 
 _MARK = "Again as print "
 # Nearer to the plan than this a foot need not be.

@@ -7,7 +7,6 @@ from pathlib import Path
 
 from footlight import quantities as q
 from footlight import sequence
-from footlight.cli.layout import date_text
 from footlight.errors import InputError
 from footlight.light.setup import LightSetup
 from footlight.notebook.dates import When
@@ -17,6 +16,7 @@ from footlight.notebook.stock import baths, papers, since
 from footlight.notebook.stock.baths import Bath
 from footlight.notebook.stock.papers import Batch
 from footlight.sequence.step_keys import SETUPS_FILE
+from footlight.views.times import date_text
 
 _TOLD_STOPS = 0.02
 _KINDS = {"speed": "speed, exposure index", "pre-flash": "pre-flash", "second": "second exposure"}

@@ -5,8 +5,8 @@ from typing import Any
 
 from footlight import quantities as q
 from footlight.cli.again.making import Made
-from footlight.cli.layout import when_text
 from footlight.sequence import Arithmetic
+from footlight.views.times import when_text
 
 
 def lines(made: Made) -> list[str]:

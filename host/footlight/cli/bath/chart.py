@@ -63,7 +63,7 @@ def _draw(name: str, drawn: "list[Point]", last: "Condition", picture: Path) -> 
 
 
 def _listed(drawn: "list[Point]") -> list[str]:
-    from footlight.cli.layout import columns
+    from footlight.views.table import columns
 
     if not drawn:
         return ["Nothing known yet: read a print with 'footlight read print', or write a clearing time."]

@@ -5,13 +5,13 @@ from pathlib import Path
 import click
 
 from footlight.cli.bath import options
-from footlight.cli.layout import date_text
 from footlight.cli.options import print_json
 from footlight.errors import InputError
 from footlight.notebook.book import notebook
 from footlight.notebook.errors import NotebookError
 from footlight.notebook.stock import baths
 from footlight.notebook.stock.baths import Finding
+from footlight.views.times import date_text
 
 
 def leave(kind: str, names: tuple[str, ...], every: bool, moment: str, book: Path, as_json: bool) -> None:

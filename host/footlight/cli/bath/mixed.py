@@ -65,8 +65,8 @@ def command(
 
 def mixed_text(one: Mixed) -> str:
     """`bleach: 1000 mL, peroxide bleach, 35 % stock; mixed 2026-11-25 18:30`."""
-    from footlight.cli.layout import date_text
     from footlight.quantities import format_volume_ml
+    from footlight.views.times import date_text
 
     # Most trays and formulas are called after what they hold: 'clearing bath'.
     kind = "" if one.kind in (one.name, *one.formula.split()) else one.kind

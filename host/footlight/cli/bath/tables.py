@@ -4,9 +4,10 @@ from typing import Any
 
 from footlight.baths.condition import Condition, Shelf
 from footlight.cli.bath.mixed import mixed_text
-from footlight.cli.layout import bath_text, columns, date_text
 from footlight.notebook.stock.baths import in_words
 from footlight.quantities.age import format_age_h
+from footlight.views.table import columns
+from footlight.views.times import bath_text, date_text
 
 _HEAD = [
     "bath",

@@ -46,9 +46,9 @@ def command(file: Path, blank: bool, paper: str, out: Path | None, replace: bool
 
 def _dates(loaded: "Sequence", book: Path) -> dict[str, str]:
     """Tray -> when the bath that stands in it was mixed; nothing where there is no notebook yet."""
-    from footlight.cli.layout import date_text
     from footlight.notebook.book import notebook
     from footlight.notebook.stock import baths, since
+    from footlight.views.times import date_text
 
     if not book.exists():
         return {}

@@ -5,7 +5,6 @@ import sqlite3
 import tempfile
 from pathlib import Path
 
-from footlight.cli.layout import date_text, when_text
 from footlight.cli.sheet import RUN_HEAD, run_cells
 from footlight.cli.side import Side, TrayBath
 from footlight.errors import FootlightError
@@ -17,6 +16,7 @@ from footlight.notebook.stock import light_setups
 from footlight.quantities import format_age_h, format_seconds
 from footlight.report.pages import curve
 from footlight.report.pages.print_sheet import Curve, Picture, Report, Table
+from footlight.views.times import date_text, when_text
 
 _NO_PLAN = "The time line is not drawn: {reason}."
 

@@ -5,8 +5,8 @@ from pathlib import Path
 
 import click
 
-from footlight.cli.layout import columns
 from footlight.cli.options import hint, json_option, notebook_option, print_json
+from footlight.views.table import columns
 
 
 @click.command("list")

@@ -5,10 +5,11 @@ from pathlib import Path
 
 import click
 
-from footlight.cli.layout import columns, date_text
 from footlight.cli.numbers import spans
 from footlight.cli.options import json_option, notebook_option, print_json
 from footlight.notebook.stock.papers import Finding
+from footlight.views.table import columns
+from footlight.views.times import date_text
 
 _WORDS = {
     "speed": "exposure index",

@@ -6,11 +6,12 @@ from pathlib import Path
 import click
 
 from footlight import quantities as q
-from footlight.cli.layout import columns, date_text
 from footlight.cli.options import json_option, notebook_option, print_json, replace_option
 from footlight.cli.read import reports
 from footlight.errors import InputError
 from footlight.notebook.sheets.readings import Kept
+from footlight.views.table import columns
+from footlight.views.times import date_text
 
 _MOST = 20
 

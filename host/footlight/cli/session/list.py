@@ -6,11 +6,11 @@ from pathlib import Path
 
 import click
 
-from footlight.cli.layout import columns
 from footlight.cli.numbers import spans
 from footlight.cli.options import hint, json_option, notebook_option, print_json
 from footlight.cli.session.show import began
 from footlight.cli.whole_number import FROM_1
+from footlight.views.table import columns
 
 
 @click.command("list")

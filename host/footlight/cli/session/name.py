@@ -8,9 +8,9 @@ from pathlib import Path
 import click
 
 from footlight import quantities as q
-from footlight.cli.layout import date_text
 from footlight.cli.options import json_option, notebook_option, print_json
 from footlight.errors import InputError
+from footlight.views.times import date_text
 
 
 @click.command("name")

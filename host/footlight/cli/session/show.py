@@ -7,12 +7,13 @@ from pathlib import Path
 
 import click
 
-from footlight.cli.layout import columns, date_text, when_text
 from footlight.cli.numbers import spans
 from footlight.cli.options import json_option, notebook_option, print_json
 from footlight.notebook.dates import When
 from footlight.notebook.sheets.sessions import Evening
 from footlight.notebook.stock.baths import Bath
+from footlight.views.table import columns
+from footlight.views.times import date_text, when_text
 
 
 @click.command("show")

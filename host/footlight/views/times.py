@@ -1,29 +1,9 @@
-"""Plain columns and the way that times are written in them. No colour: it reads the same when piped."""
+"""How times are written in results."""
 
 import time
-from collections.abc import Sequence
 
 from footlight.notebook.dates import When
-
-
-def columns(head: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
-    """Lines of a table: numbers to the right, words to the left. Nothing at all without rows."""
-    if not rows:
-        return []
-    widths = [max(len(row[index]) for row in [head, *rows]) for index in range(len(head))]
-    right = [all(_is_number(row[index]) for row in rows) for index in range(len(head))]
-    lines = []
-    for row in [head, *rows]:
-        cells = [
-            cell.rjust(width) if to_right else cell.ljust(width)
-            for cell, width, to_right in zip(row, widths, right, strict=True)
-        ]
-        lines.append("  ".join(cells).rstrip())
-    return lines
-
-
-def _is_number(cell: str) -> bool:
-    return not cell or cell == "–" or cell.lstrip("+−")[:1].isdigit()
+from footlight.quantities.signs import MINUS
 
 
 def bath_text(duration_ms: int | None) -> str:
@@ -50,7 +30,7 @@ def signed_text(difference_ms: int | None) -> str:
     rounded_ms = round(difference_ms, -2)
     if rounded_ms == 0:
         return "0"
-    return ("+" if rounded_ms > 0 else "−") + _duration(abs(rounded_ms))
+    return ("+" if rounded_ms > 0 else MINUS) + _duration(abs(rounded_ms))
 
 
 def _duration(duration_ms: int) -> str:

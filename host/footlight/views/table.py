@@ -1,0 +1,68 @@
+"""Plain columns that fit the terminal. No colour: they read the same when piped."""
+
+import textwrap
+from collections.abc import Sequence
+
+from footlight.quantities.signs import MINUS
+
+_GAP = "  "
+# A column of words is never made narrower than this: below it nothing can be read.
+_NARROWEST = 12
+
+Row = Sequence[str]
+
+
+def columns(head: Row, rows: Sequence[Row], width: int | None = None) -> list[str]:
+    """Lines of a table: numbers to the right, words to the left. Nothing at all without rows.
+
+    width: of the terminal in characters; None for as wide as it comes. The widest columns of words give way
+    first, between words and never within one; a table of numbers alone stays as it is.
+    """
+    if not rows:
+        return []
+    right = [all(_is_number(row[index]) for row in rows) for index in range(len(head))]
+    widths = [max(len(row[index]) for row in [head, *rows]) for index in range(len(head))]
+    if width is not None:
+        widths = _narrowed(head, rows, widths, right, width)
+    return [line for row in [head, *rows] for line in _lines(row, widths, right)]
+
+
+def _narrowed(head: Row, rows: Sequence[Row], widths: list[int], right: list[bool], width: int) -> list[int]:
+    """Widths that fit, as far as words allow; taken from the widest column of words, again and again."""
+    least = [
+        widths[index] if right[index] else max(_NARROWEST, _longest_word(head, rows, index))
+        for index in range(len(widths))
+    ]
+    widths = list(widths)
+    while sum(widths) + len(_GAP) * (len(widths) - 1) > width:
+        room = [index for index in range(len(widths)) if widths[index] > least[index]]
+        if not room:
+            break
+        widths[max(room, key=lambda index: widths[index])] -= 1
+    return widths
+
+
+def _longest_word(head: Row, rows: Sequence[Row], index: int) -> int:
+    return max((len(word) for row in [head, *rows] for word in row[index].split()), default=0)
+
+
+def _lines(row: Row, widths: list[int], right: list[bool]) -> list[str]:
+    parts = [
+        textwrap.wrap(cell, width, break_long_words=False, break_on_hyphens=False)
+        if len(cell) > width
+        else [cell]
+        for cell, width in zip(row, widths, strict=True)
+    ]
+    height = max(len(part) for part in parts)
+    padded = [part + [""] * (height - len(part)) for part in parts]
+    return [
+        _GAP.join(
+            cell.rjust(width) if to_right else cell.ljust(width)
+            for cell, width, to_right in zip(cells, widths, right, strict=True)
+        ).rstrip()
+        for cells in zip(*padded, strict=True)
+    ]
+
+
+def _is_number(cell: str) -> bool:
+    return not cell or cell == "–" or cell.lstrip("+" + MINUS)[:1].isdigit()
