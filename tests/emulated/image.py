@@ -4,11 +4,11 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from littlefs import LittleFS
-from tests.emulated import firmware_size
 from tests.emulated.chip import BLOCK_BYTES, FILES_BLOCKS
-from tests.emulated.firmware_size import BY_NAME, FIRMWARE
 
 from footlight.install import image as install_image
+
+FIRMWARE = Path(__file__).parents[2] / "firmware"
 
 
 def file_system(files: Mapping[str, bytes]) -> bytes:
@@ -30,7 +30,7 @@ def file_system(files: Mapping[str, bytes]) -> bytes:
 
 def script(source: str, *modules: str) -> bytes:
     """A file system with our modules (such as "controller/lamp") and this main.py."""
-    parts = install_image.compiled_parts({"main.py": source})
+    parts = install_image.compiled_parts()
     files = {"boot.py": (FIRMWARE / "boot.py").read_bytes(), "main.py": source.encode()}
     # The one line of the core that every part takes its numbers' `const` from.
     for module in (*modules, "footlight_core/__init__"):
@@ -40,4 +40,5 @@ def script(source: str, *modules: str) -> bytes:
 
 def firmware() -> dict[str, bytes]:
     """Everything that is installed: path -> content, compiled where MicroPython takes it so."""
-    return {name: (FIRMWARE / name).read_bytes() for name in BY_NAME} | firmware_size.parts()
+    by_name = (install_image.BOOT, install_image.MAIN)
+    return {name: (FIRMWARE / name).read_bytes() for name in by_name} | install_image.compiled_parts()

@@ -1,19 +1,13 @@
-"""The files that a controller holds: path there -> bytes; compiled where board and computer agree on how.
-
-Before they are compiled they are folded (see `folding`), for the sake of the flash; sources are not.
-"""
+"""The files that a controller holds: path there -> bytes; compiled where board and computer agree on how."""
 
 import importlib
 import subprocess
 import tempfile
-from collections.abc import Mapping
 from pathlib import Path
 
 from footlight.errors import FootlightError
 from footlight.firmware_files import firmware_folders
-from footlight.install import parts, reach
 from footlight.install.errors import InstallError
-from footlight.install.folding import folded
 
 # MicroPython runs these two by name, from source.
 BOOT, MAIN = "boot.py", "main.py"
@@ -35,28 +29,21 @@ def sources() -> dict[str, Path]:
     return found
 
 
-def at_prompt() -> dict[str, str]:
-    """What this tool runs on the board, using the firmware's files: what to call it -> source text."""
-    return {"a restart": reach.RESTART, "bring-up": parts.HELPERS}
-
-
 def image(mpy: int) -> dict[str, bytes]:
     """What is to be on a board that loads compiled files of that version; sources if none can be made."""
     files = {path: file.read_bytes() for path, file in sources().items()}
     if compiled("none", "")[1:2] != bytes([mpy]):
         return files
-    by_name = {path: files.pop(path) for path in (BOOT, MAIN)}
-    return by_name | compiled_parts({path: data.decode() for path, data in by_name.items()})
+    return {path: files[path] for path in (BOOT, MAIN)} | compiled_parts()
 
 
-def compiled_parts(scripts: Mapping[str, str]) -> dict[str, bytes]:
-    """Every file but those run by name, as it is installed: path on the board -> bytecode.
-
-    `scripts`: what runs beside them, and finds in them every name that it takes.
-    """
-    texts = {path: file.read_text("utf-8") for path, file in sources().items() if path not in (BOOT, MAIN)}
-    short = folded(texts, {**scripts, **at_prompt()})
-    return {path.removesuffix(".py") + ".mpy": compiled(path, text) for path, text in short.items()}
+def compiled_parts() -> dict[str, bytes]:
+    """Every file but those run by name, compiled as it is written: path on the board -> bytecode."""
+    files = {path: file for path, file in sources().items() if path not in (BOOT, MAIN)}
+    return {
+        path.removesuffix(".py") + ".mpy": compiled(path, file.read_text("utf-8"))
+        for path, file in files.items()
+    }
 
 
 def compiled(path: str, text: str) -> bytes:
