@@ -2,7 +2,7 @@
 
 import shutil
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import Any
 
@@ -65,6 +65,14 @@ def print_json(value: object, indent: int | None = 2) -> None:
     from footlight.views.json_text import json_text
 
     click.echo(json_text(value, getattr(sys.stdout, "encoding", None), indent))
+
+
+def say(lines: Iterable[str], notes: Iterable[str] = ()) -> None:
+    """Print lines, then each note behind a mark; fields and acts in them are said as options and commands."""
+    from footlight.cli.table import told
+
+    for line in (*lines, *(f"! {note}" for note in notes)):
+        click.echo(told(line))
 
 
 def terminal_width() -> int | None:

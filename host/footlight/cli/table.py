@@ -58,17 +58,20 @@ class Table(click.Group):
         try:
             return super().invoke(ctx)
         except FootlightError as error:
-            error.told_as = spoken(
-                error.text,
-                lambda name: _option(ctx.meta.get(_COMMAND), name),
-                lambda name: f"'footlight {name}'",
-            )
+            error.told_as = told(error.text)
             raise
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         for heading, rows in self.sections.items():
             with formatter.section(heading):
                 formatter.write_dl([(name, text) for name, (_, text) in rows.items()])
+
+
+def told(text: str) -> str:
+    """A text from below, its marks said as options of the command that was called, and as commands."""
+    ctx = click.get_current_context(silent=True)
+    command = ctx.meta.get(_COMMAND) if ctx else None
+    return spoken(text, lambda name: _option(command, name), lambda name: f"'footlight {name}'")
 
 
 def _option(command: click.Command | None, name: str) -> str:

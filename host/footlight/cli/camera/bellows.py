@@ -5,8 +5,8 @@ import click
 from footlight import quantities as q
 from footlight.camera.extension import Extension
 from footlight.camera.page import scale
-from footlight.cli import printing
 from footlight.cli.camera import options, written
+from footlight.cli.options import json_option, print_json, say
 from footlight.errors import InputError
 from footlight.light.uncertainty import Term
 
@@ -16,7 +16,7 @@ from footlight.light.uncertainty import Term
 @click.option("--stop", metavar="STOP", help="Marked stop, to see what it really is.")
 @options.racked
 @options.offs
-@printing.as_json
+@json_option
 def command(
     seconds: str | None,
     stop: str | None,
@@ -46,15 +46,15 @@ def command(
     new_s = plain_s * out.factor if plain_s else None
     if as_json:
         rest = {"true_f_number": true and round(true, 3), "seconds": new_s and round(new_s, 4)}
-        printing.say_json(_as_dict(out, out.doubt) | rest)
+        print_json(_as_dict(out, out.doubt) | rest)
         return
     doubt = f"± {out.doubt.stops:.2f} stop, from {out.doubt.cause} ({out.doubt.detail})"
-    printing.say([f"× {out.factor:.4g} ({q.format_stops(out.stops)}), {doubt}"])
-    printing.say([f"  {out.said}: {scale(out.magnification)}"])
+    say([f"× {out.factor:.4g} ({q.format_stops(out.stops)}), {doubt}"])
+    say([f"  {out.said}: {scale(out.magnification)}"])
     if true:
-        printing.say([f"  {marked} is really f/{true:.3g}"])
+        say([f"  {marked} is really f/{true:.3g}"])
     if plain_s and new_s:
-        printing.say([f"  {q.format_seconds(plain_s)} → {q.format_seconds(new_s)}"])
+        say([f"  {q.format_seconds(plain_s)} → {q.format_seconds(new_s)}"])
 
 
 def _as_dict(out: Extension, doubt: Term) -> dict[str, float]:

@@ -8,10 +8,10 @@ from footlight import quantities as q
 from footlight import whole_file
 from footlight.camera.lens import USUAL_STOPS, Card, Lens, card
 from footlight.camera.page import f_number, foot_rows, page
-from footlight.cli import printing
 from footlight.cli.camera import options, written
-from footlight.cli.options import replace_option
+from footlight.cli.options import json_option, print_json, replace_option
 from footlight.errors import InputError
+from footlight.views.table import columns
 
 
 @click.command
@@ -25,7 +25,7 @@ from footlight.errors import InputError
 @options.file
 @click.option("--html", type=click.Path(path_type=Path), metavar="FILE", help="Write a page to print.")
 @replace_option
-@printing.as_json
+@json_option
 def command(
     lens: str | None,
     name: str | None,
@@ -57,7 +57,7 @@ def command(
     if html:
         whole_file.write(html, page(cards), whole_file.OR_REPLACE, replacing=replace)
     if as_json:
-        printing.say_json({"lenses": [one.as_dict() for one in cards]})
+        print_json({"lenses": [one.as_dict() for one in cards]})
     elif html:
         click.echo(f"{html}: {len(cards)} card(s); print it and cut along the dashes")
     else:
@@ -88,4 +88,4 @@ def card_lines(one: Card) -> list[str]:
     rows += [[heading, "", *cells] for heading, cells in foot_rows(one.columns)]
     note = ["* measured"] if any(row.measured for row in one.rows) else []
     title = f"{one.lens.name}, {one.lens.focal_mm:g} mm: the f-number that counts, by draw"
-    return [title, *printing.table(head, rows), *note]
+    return [title, *columns(head, rows), *note]

@@ -4,15 +4,15 @@ import click
 
 from footlight import quantities as q
 from footlight.camera import meter
-from footlight.cli import printing
 from footlight.cli.camera import written
+from footlight.cli.options import json_option, print_json, say
 
 
 @click.command
 @click.argument("reading")
 @click.option("-C", "c", metavar="C", help="The meter's constant for incident light (otherwise 250).")
 @click.option("-K", "k", metavar="K", help="The meter's constant for reflected light (otherwise 12.5).")
-@printing.as_json
+@json_option
 def command(reading: str, c: str | None, k: str | None, as_json: bool) -> None:
     """Exposure value at ISO 100, lux and luminance, whichever was read.
 
@@ -27,9 +27,9 @@ def command(reading: str, c: str | None, k: str | None, as_json: bool) -> None:
     lux, cd_m2 = meter.lux_of(scene.ev100, constant_c), meter.luminance_of(scene.ev100, constant_k)
     if as_json:
         values = {"ev100": scene.ev100, "lux": lux, "luminance_cd_m2": cd_m2}
-        printing.say_json({name: round(value, 4) for name, value in values.items()})
+        print_json({name: round(value, 4) for name, value in values.items()})
         return
-    printing.say(
+    say(
         [
             f"EV {scene.ev100:.2f} at ISO 100",
             f"{_figures(lux)} lx incident (C = {constant_c:g})",

@@ -4,8 +4,8 @@ import click
 
 from footlight import quantities as q
 from footlight.camera.extension import INFINITY, from_draw, opening
-from footlight.cli import printing
 from footlight.cli.camera import options
+from footlight.cli.options import json_option, print_json, say
 from footlight.light.uncertainty import Budget
 from footlight.quantities import FStop
 
@@ -16,7 +16,7 @@ from footlight.quantities import FStop
 @click.option("--draw", metavar="LENGTH", help="Lens board to film; without it the lens is at infinity.")
 @click.option("--pupils", metavar="RATIO", default="1", show_default=True, help="Pupil ratio.")
 @options.offs
-@printing.as_json
+@json_option
 def command(
     lens: str, diameter: str, draw: str | None, pupils: str, offs: tuple[str, ...], as_json: bool
 ) -> None:
@@ -36,7 +36,7 @@ def command(
     found = opening(out, focal_mm, q.parse_length_mm(diameter, "DIAMETER"), off.diameter_mm)
     budget = Budget((found.diameter_doubt, *([out.doubt] if out.doubt else [])))
     if as_json:
-        printing.say_json(
+        print_json(
             {
                 "true_f_number": round(found.true.exact_value, 3),
                 "f_number_at_infinity": round(found.at_infinity.exact_value, 3),
@@ -48,6 +48,6 @@ def command(
     near = FStop.nearest(found.true.exact_value)
     off = near.stops_to(found.true)
     mark = f"{near}" if abs(off) < 0.05 else f"{near} {off:+.2f} stop"
-    printing.say([f"f/{found.true.exact_value:.3g} (marked it would be {mark}), {budget}"])
+    say([f"f/{found.true.exact_value:.3g} (marked it would be {mark}), {budget}"])
     if draw:
-        printing.say([f"  f/{found.at_infinity.exact_value:.3g} at infinity; {out.said}: × {out.factor:.4g}"])
+        say([f"  f/{found.at_infinity.exact_value:.3g} at infinity; {out.said}: × {out.factor:.4g}"])

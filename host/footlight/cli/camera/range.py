@@ -4,12 +4,12 @@ import click
 
 from footlight import quantities as q
 from footlight.camera.subject import range_stops
-from footlight.cli import printing
+from footlight.cli.options import json_option, print_json
 
 
 @click.command
 @click.argument("iso_range", metavar="R")
-@printing.as_json
+@json_option
 def command(iso_range: str, as_json: bool) -> None:
     """How many stops of subject, from white to black, an ISO range R holds.
 
@@ -19,6 +19,6 @@ def command(iso_range: str, as_json: bool) -> None:
     value = q.parse_number(iso_range.removeprefix("R").strip(), "R")
     stops = range_stops(value)
     if as_json:
-        printing.say_json({"iso_range": value, "stops": round(stops, 4)})
+        print_json({"iso_range": value, "stops": round(stops, 4)})
         return
     click.echo(f"R {value:g} holds {stops:.2f} stops from white to black")

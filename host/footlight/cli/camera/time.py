@@ -8,8 +8,8 @@ from footlight import quantities as q
 from footlight.camera.exposure import Film, time_for
 from footlight.camera.settings import Settings
 from footlight.camera.subject import Condition
-from footlight.cli import printing
 from footlight.cli.camera import options, written
+from footlight.cli.options import json_option, print_json, say
 from footlight.errors import InputError
 from footlight.light.setup import Departure
 
@@ -33,7 +33,7 @@ _RACKED = ("lens", "draw", "image", "subject", "pupils")
 @click.option("-K", "k", metavar="K", help="The meter's constant for reflected light (otherwise 12.5).")
 @options.offs
 @options.file
-@printing.as_json
+@json_option
 def command(reading: str, stop: str, ei: str, as_json: bool, path: Path | None, **more) -> None:
     """The time at STOP, from a meter READING.
 
@@ -58,10 +58,10 @@ def command(reading: str, stop: str, ei: str, as_json: bool, path: Path | None, 
         tolerances=tolerances,
     )
     if as_json:
-        printing.say_json(found.as_dict())
+        print_json(found.as_dict())
         return
-    printing.say([found.summary, *(f"  {step}" for step in found.steps)])
-    printing.say([f"  {found.contrast}"] if found.contrast else [], found.notes)
+    say([found.summary, *(f"  {step}" for step in found.steps)])
+    say([f"  {found.contrast}"] if found.contrast else [], found.notes)
 
 
 def film(ei: str, ei_time: str, p: str | None, p_off: str, iso_range: str | None) -> Film:

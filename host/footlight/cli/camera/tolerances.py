@@ -3,11 +3,11 @@
 import click
 
 from footlight.camera.tolerances import REASONS, Tolerances
-from footlight.cli import printing
+from footlight.cli.options import json_option, print_json
 
 
 @click.command
-@printing.as_json
+@json_option
 def command(as_json: bool) -> None:
     """What is taken for granted about metering, with the reason for each figure.
 
@@ -18,7 +18,7 @@ def command(as_json: bool) -> None:
     """
     values = vars(Tolerances())
     if as_json:
-        printing.say_json({name: {"value": value, "reason": REASONS[name]} for name, value in values.items()})
+        print_json({name: {"value": value, "reason": REASONS[name]} for name, value in values.items()})
         return
     for name, value in values.items():
         click.echo(f"{name} = {value:.3g}")

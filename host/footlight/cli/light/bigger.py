@@ -3,8 +3,8 @@
 import click
 
 from footlight import quantities as q
-from footlight.cli import printing
 from footlight.cli.light import changes
+from footlight.cli.options import json_option, print_json
 from footlight.light.bigger import Bigger, same_exposure
 
 
@@ -14,7 +14,7 @@ from footlight.light.bigger import Bigger, same_exposure
 @click.argument("new")
 @click.option("--within", metavar="STOPS", help="What the corners may miss; without it, as much as they did.")
 @changes.change_options
-@printing.as_json
+@json_option
 def command(found: str, old: str, new: str, within: str | None, as_json: bool, **options) -> None:
     """The same exposure for another sheet: FOUND good on OLD, wanted on NEW.
 
@@ -32,7 +32,7 @@ def command(found: str, old: str, new: str, within: str | None, as_json: bool, *
         change=change,
     )
     if as_json:
-        printing.say_json(_as_dict(answer))
+        print_json(_as_dict(answer))
         return
     _say(answer)
 

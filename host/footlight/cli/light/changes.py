@@ -9,8 +9,7 @@ import click
 
 from footlight import quantities as q
 from footlight.cli.light import written
-from footlight.cli.options import from_settings
-from footlight.cli.printing import say
+from footlight.cli.options import from_settings, say
 from footlight.errors import InputError
 from footlight.light.exposure import Exposure, reference_of
 from footlight.light.inverse import Change

@@ -3,7 +3,7 @@
 import click
 
 from footlight import quantities as q
-from footlight.cli import printing
+from footlight.cli.options import json_option, print_json
 from footlight.light.coverage import projected
 
 
@@ -15,7 +15,7 @@ from footlight.light.coverage import projected
 @click.option(
     "--margin", metavar="LENGTH", default="10 mm", show_default=True, help="Light wanted beyond each edge."
 )
-@printing.as_json
+@json_option
 def command(sheet: str, height: str, carrier: str, lens: str, margin: str, as_json: bool) -> None:
     """Does the light cover a SHEET at a HEIGHT, with a margin for a wet sheet placed by hand?
 
@@ -32,7 +32,7 @@ def command(sheet: str, height: str, carrier: str, lens: str, margin: str, as_js
         q.parse_length_mm(margin, "--margin"),
     )
     if as_json:
-        printing.say_json(
+        print_json(
             {
                 "covers": found.covers,
                 "patch_mm": [round(found.width_mm, 1), round(found.height_mm, 1)],

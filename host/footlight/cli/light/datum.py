@@ -3,8 +3,8 @@
 import click
 
 from footlight import quantities as q
-from footlight.cli import printing
 from footlight.cli.light import written
+from footlight.cli.options import json_option, print_json
 from footlight.errors import InputError
 from footlight.light.datum import two_heights
 
@@ -18,7 +18,7 @@ from footlight.light.datum import two_heights
 @click.option(
     "--scale-off", metavar="LENGTH", default="1 mm", show_default=True, help="How well the scale is read."
 )
-@printing.as_json
+@json_option
 def command(low: str, high: str, off: str, scale_off: str, as_json: bool) -> None:
     """Where the scale on the column begins: what to add to it for lens pupil to sheet.
 
@@ -40,9 +40,7 @@ def command(low: str, high: str, off: str, scale_off: str, as_json: bool) -> Non
         reading_mm=q.parse_length_mm(scale_off, "--scale-off"),
     )
     if as_json:
-        printing.say_json(
-            {"add_mm": round(found.add_mm, 1), "uncertainty_mm": round(found.uncertainty_mm, 1)}
-        )
+        print_json({"add_mm": round(found.add_mm, 1), "uncertainty_mm": round(found.uncertainty_mm, 1)})
         return
     click.echo(found.summary)
 

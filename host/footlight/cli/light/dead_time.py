@@ -5,7 +5,7 @@ import re
 import click
 
 from footlight import quantities as q
-from footlight.cli import printing
+from footlight.cli.options import json_option, print_json
 from footlight.errors import InputError
 from footlight.light.dead_time import from_match
 
@@ -16,7 +16,7 @@ from footlight.light.dead_time import from_match
 @click.option(
     "--off", metavar="STOPS", default="0.03", show_default=True, help="How well the two greys match."
 )
-@printing.as_json
+@json_option
 def command(long: str, short: str, off: str, as_json: bool) -> None:
     """Dead time, from one LONG exposure that matches many SHORT ones in grey.
 
@@ -35,8 +35,6 @@ def command(long: str, short: str, off: str, as_json: bool) -> None:
         q.parse_stops(off, "--off", least=0.001, most=1),
     )
     if as_json:
-        printing.say_json(
-            {"dead_ms": round(found.dead_ms, 1), "uncertainty_ms": round(found.uncertainty_ms, 1)}
-        )
+        print_json({"dead_ms": round(found.dead_ms, 1), "uncertainty_ms": round(found.uncertainty_ms, 1)})
         return
     click.echo(found.summary)

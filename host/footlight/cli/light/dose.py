@@ -3,8 +3,8 @@
 import click
 
 from footlight import quantities as q
-from footlight.cli import printing
 from footlight.cli.light import written
+from footlight.cli.options import json_option, print_json
 from footlight.errors import InputError
 from footlight.light.dose import Bridge, Dose, carried, doubt, measured
 from footlight.light.uncertainty import Budget
@@ -19,7 +19,7 @@ from footlight.light.uncertainty import Budget
     metavar="DOSE DOSE",
     help="A bridging strip: the two doses that gave one grey, each with its lamp or filter.",
 )
-@printing.as_json
+@json_option
 def command(found: str, now: str | None, bridge: tuple[str, str] | None, as_json: bool) -> None:
     """Lux-seconds of an exposure, and the time that gives them under another reading.
 
@@ -58,6 +58,6 @@ def _say(dose: Dose, seconds: float | None, as_json: bool, off: Budget | None = 
         said: dict[str, object] = {"dose_lux_s": round(dose.lux_s, 4)}
         if seconds is not None and off is not None:
             said |= {"seconds": round(seconds, 4), "uncertainty": off.as_dict()}
-        printing.say_json(said)
+        print_json(said)
         return
     click.echo(f"{dose}" if seconds is None else f"{q.format_seconds(seconds)} {off}: {dose} of {dose.light}")

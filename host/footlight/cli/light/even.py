@@ -3,8 +3,9 @@
 import click
 
 from footlight import quantities as q
-from footlight.cli import printing
+from footlight.cli.options import json_option, print_json, say
 from footlight.light.evenness import Evenness, Source, grid_stops, height_for_loss_mm, of_sheet
+from footlight.views.table import columns
 
 
 @click.command
@@ -26,7 +27,7 @@ from footlight.light.evenness import Evenness, Source, grid_stops, height_for_lo
     metavar="FILE",
     help="Draw the sheet with contours (PNG, SVG).",
 )
-@printing.as_json
+@json_option
 def command(
     sheet: str, height: str, source: str, within: str | None, picture: str | None, as_json: bool
 ) -> None:
@@ -49,9 +50,9 @@ def command(
 
         draw(Path(picture), paper, height_mm, lit_by)
     if as_json:
-        printing.say_json(_as_dict(found, least_mm))
+        print_json(_as_dict(found, least_mm))
         return
-    printing.say(_lines(found))
+    say(_lines(found))
     if wanted is not None and least_mm is not None:
         click.echo(f"corners within {wanted:g} stop: from {least_mm:.0f} mm up")
     if picture:
@@ -74,7 +75,7 @@ def _lines(found: Evenness) -> list[str]:
         f"edges: -{found.short_edge_stops:.2f} stop in the middle of the short side,"
         f" -{found.long_edge_stops:.2f} of the long side",
         "the sheet from edge to edge, in stops against its middle:",
-        *printing.table([" ", *[""] * 5], rows)[1:],
+        *columns([" ", *[""] * 5], rows)[1:],
     ]
 
 

@@ -5,9 +5,8 @@ from pathlib import Path
 import click
 
 from footlight import quantities as q
-from footlight.cli import printing
 from footlight.cli.light.pairs import pairs
-from footlight.cli.options import notebook_option
+from footlight.cli.options import json_option, notebook_option, print_json
 from footlight.light.strip.fog import FogVerdict, verdict
 
 
@@ -22,7 +21,7 @@ from footlight.light.strip.fog import FogVerdict, verdict
     help="Also write it into the notebook, for this stage; 'footlight ready' holds plans against it.",
 )
 @notebook_option
-@printing.as_json
+@json_option
 def command(bands: tuple[str, ...], change: str, keep: str | None, book: Path, as_json: bool) -> None:
     """How long a safelight is safe, from the density of each band of a fog test.
 
@@ -42,7 +41,7 @@ def command(bands: tuple[str, ...], change: str, keep: str | None, book: Path, a
     if keep:
         _keep(keep, found, book)
     if as_json:
-        printing.say_json({"safe_s": found.safe_s, "fogged_s": found.fogged_s, "kept_as": keep})
+        print_json({"safe_s": found.safe_s, "fogged_s": found.fogged_s, "kept_as": keep})
         return
     click.echo(f"{found.summary}; kept, {keep}" if keep else found.summary)
 

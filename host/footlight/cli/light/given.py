@@ -3,8 +3,8 @@
 import click
 
 from footlight import quantities as q
-from footlight.cli import printing
 from footlight.cli.light import changes, written
+from footlight.cli.options import json_option, print_json, say
 from footlight.light.inverse import outcome
 
 
@@ -13,7 +13,7 @@ from footlight.light.inverse import outcome
 @click.argument("new")
 @click.argument("given")
 @changes.change_options
-@printing.as_json
+@json_option
 def command(found: str, new: str, given: str, as_json: bool, **options) -> None:
     """What a GIVEN time would do in a NEW arrangement, against the exposure FOUND good.
 
@@ -24,6 +24,6 @@ def command(found: str, new: str, given: str, as_json: bool, **options) -> None:
     to = written.changed(at, new, "NEW")
     said = outcome(seconds, at, to, q.parse_seconds(given, "GIVEN"), change)
     if as_json:
-        printing.say_json({"stops": round(said.stops, 4), "needed": said.needed.as_dict()})
+        print_json({"stops": round(said.stops, 4), "needed": said.needed.as_dict()})
         return
-    printing.say([said.summary, f"needed: {said.needed.arithmetic}"], said.needed.notes)
+    say([said.summary, f"needed: {said.needed.arithmetic}"], said.needed.notes)

@@ -3,8 +3,8 @@
 import click
 
 from footlight import quantities as q
-from footlight.cli import printing
 from footlight.cli.light import changes, written
+from footlight.cli.options import json_option, print_json
 from footlight.light.inverse import height_for_time
 
 
@@ -13,7 +13,7 @@ from footlight.light.inverse import height_for_time
 @click.option("--for", "wanted", metavar="TIME", required=True, help="The time wanted.")
 @click.option("--new", metavar="PARTS", help="What changes besides the height, as 'f/8'.")
 @changes.change_options
-@printing.as_json
+@json_option
 def command(found: str, wanted: str, new: str | None, as_json: bool, **options) -> None:
     """Which height gives a time. Height is lens pupil to sheet in its tray.
 
@@ -25,6 +25,6 @@ def command(found: str, wanted: str, new: str | None, as_json: bool, **options) 
     to = written.changed(at, new, "--new") if new else at
     answer = height_for_time(seconds, at, to, q.parse_seconds(wanted, "--for"), change)
     if as_json:
-        printing.say_json(answer.as_dict())
+        print_json(answer.as_dict())
         return
     changes.say_exposure(answer)

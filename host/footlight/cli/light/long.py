@@ -3,8 +3,8 @@
 import click
 
 from footlight import quantities as q
-from footlight.cli import printing
 from footlight.cli.light.pairs import pairs
+from footlight.cli.options import json_option, print_json
 from footlight.light.departure import Match, fit
 
 
@@ -13,7 +13,7 @@ from footlight.light.departure import Match, fit
 @click.option(
     "--off", metavar="STOPS", default="0.1", show_default=True, help="How well one strip is matched."
 )
-@printing.as_json
+@json_option
 def command(strips: tuple[str, ...], off: str, as_json: bool) -> None:
     """The exponent of long exposures, from your own STRIPS of one paper.
 
@@ -28,7 +28,7 @@ def command(strips: tuple[str, ...], off: str, as_json: bool) -> None:
         [Match(stops, seconds) for stops, seconds in read], q.parse_stops(off, "--off", least=0, most=1)
     )
     if as_json:
-        printing.say_json(
+        print_json(
             {
                 "p": round(found.departure.p, 4),
                 "p_uncertainty": round(found.departure.p_uncertainty, 4),

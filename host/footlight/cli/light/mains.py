@@ -3,7 +3,7 @@
 import click
 
 from footlight import quantities as q
-from footlight.cli import printing
+from footlight.cli.options import json_option, print_json
 from footlight.light.lamp import LUMINOUS_EXPONENT, PAPER_EXPONENT, drift_stops
 
 
@@ -23,7 +23,7 @@ from footlight.light.lamp import LUMINOUS_EXPONENT, PAPER_EXPONENT, drift_stops
     show_default=True,
     help="Light goes as V to the N.",
 )
-@printing.as_json
+@json_option
 def command(volts: str, usual: str, exponent: str, as_json: bool) -> None:
     """What a change of mains voltage costs under a filament lamp, as blue-sensitive paper sees it.
 
@@ -36,7 +36,7 @@ def command(volts: str, usual: str, exponent: str, as_json: bool) -> None:
     n = q.parse_number(exponent, "--exponent", least=0.1, most=10)
     stops, seen = drift_stops(now_v, usual_v, n), drift_stops(now_v, usual_v, LUMINOUS_EXPONENT)
     if as_json:
-        printing.say_json(
+        print_json(
             {"paper_stops": round(stops, 4), "luminous_stops": round(seen, 4), "time_factor": 2**-stops}
         )
         return

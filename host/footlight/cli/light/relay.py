@@ -5,9 +5,10 @@ from typing import get_args
 import click
 
 from footlight import quantities as q
-from footlight.cli import printing
+from footlight.cli.options import json_option, print_json, say
 from footlight.light.relay import SOUND_STOPS, scatter_ms, shortest_sound_s
 from footlight.light.setup import RelayKind
+from footlight.views.table import columns
 
 
 @click.command
@@ -15,7 +16,7 @@ from footlight.light.setup import RelayKind
 @click.option(
     "--within", metavar="STOPS", default=f"{SOUND_STOPS}", show_default=True, help="What switching may cost."
 )
-@printing.as_json
+@json_option
 def command(mains: str, within: str, as_json: bool) -> None:
     """The shortest time that each kind of relay can do soundly.
 
@@ -29,12 +30,10 @@ def command(mains: str, within: str, as_json: bool) -> None:
         for kind in get_args(RelayKind)
     }
     if as_json:
-        printing.say_json(
-            {kind: {"scatter_ms": s, "shortest_s": round(t, 4)} for kind, (s, t) in found.items()}
-        )
+        print_json({kind: {"scatter_ms": s, "shortest_s": round(t, 4)} for kind, (s, t) in found.items()})
         return
     rows = [
         (kind, f"± {scatter:.1f} ms", q.format_seconds(shortest))
         for kind, (scatter, shortest) in found.items()
     ]
-    printing.say(printing.table(("relay", "scatter", f"shortest for {sound_stops:g} stop"), rows))
+    say(columns(("relay", "scatter", f"shortest for {sound_stops:g} stop"), rows))

@@ -3,8 +3,8 @@
 import click
 
 from footlight import quantities as q
-from footlight.cli import printing
 from footlight.cli.light import changes, written
+from footlight.cli.options import json_option, print_json
 from footlight.light.inverse import stop_for_time
 
 
@@ -14,7 +14,7 @@ from footlight.light.inverse import stop_for_time
 @click.option("--for", "wanted", metavar="TIME", help="The time wanted; without it, that of FOUND.")
 @changes.clicks
 @changes.change_options
-@printing.as_json
+@json_option
 def command(found: str, new: str, wanted: str | None, clicks: str, as_json: bool, **options) -> None:
     """Which stop gives a time in another arrangement.
 
@@ -29,6 +29,6 @@ def command(found: str, new: str, wanted: str | None, clicks: str, as_json: bool
     wanted_s = q.parse_seconds(wanted, "--for") if wanted else seconds
     answer = stop_for_time(seconds, at, to, wanted_s, change, parts=changes.CLICKS[clicks])
     if as_json:
-        printing.say_json(answer.as_dict())
+        print_json(answer.as_dict())
         return
     changes.say_exposure(answer)

@@ -2,8 +2,8 @@
 
 import click
 
-from footlight.cli import printing
 from footlight.cli.light import changes, written
+from footlight.cli.options import json_option, print_json
 from footlight.light.inverse import choices
 
 
@@ -12,7 +12,7 @@ from footlight.light.inverse import choices
 @click.argument("new")
 @changes.clicks
 @changes.change_options
-@printing.as_json
+@json_option
 def command(found: str, new: str, clicks: str, as_json: bool, **options) -> None:
     """The time for another arrangement.
 
@@ -29,7 +29,7 @@ def command(found: str, new: str, clicks: str, as_json: bool, **options) -> None
     to = written.changed(at, new, "NEW")
     answers = choices(seconds, at, to, change, parts=changes.CLICKS[clicks])
     if as_json:
-        printing.say_json({"answers": [answer.as_dict() for answer in answers]})
+        print_json({"answers": [answer.as_dict() for answer in answers]})
         return
     for place, answer in enumerate(answers):
         if place:

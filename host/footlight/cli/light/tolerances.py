@@ -2,15 +2,15 @@
 
 import click
 
-from footlight.cli import printing
 from footlight.cli.light.changes import OFFS
+from footlight.cli.options import json_option, print_json
 from footlight.light.tolerances import REASONS, Tolerances
 
 _WORDS = {field: word for word, (field, _) in OFFS.items()}
 
 
 @click.command
-@printing.as_json
+@json_option
 def command(as_json: bool) -> None:
     """What is taken for granted about measuring, with the reason for each figure.
 
@@ -21,7 +21,7 @@ def command(as_json: bool) -> None:
     """
     values = vars(Tolerances())
     if as_json:
-        printing.say_json({name: {"value": value, "reason": REASONS[name]} for name, value in values.items()})
+        print_json({name: {"value": value, "reason": REASONS[name]} for name, value in values.items()})
         return
     for name, value in values.items():
         word = _WORDS.get(name)

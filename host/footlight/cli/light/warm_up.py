@@ -3,8 +3,8 @@
 import click
 
 from footlight import quantities as q
-from footlight.cli import printing
 from footlight.cli.light.pairs import pairs
+from footlight.cli.options import json_option, print_json
 from footlight.light.lamp import WarmUp
 
 
@@ -12,7 +12,7 @@ from footlight.light.lamp import WarmUp
 @click.argument("readings", nargs=-1, required=True)
 @click.option("--exposure", metavar="TIME", help="Also say what an exposure of this time begun cold gives.")
 @click.option("--within", metavar="STOPS", default="0.03", show_default=True, help="What counts as settled.")
-@printing.as_json
+@json_option
 def command(readings: tuple[str, ...], exposure: str | None, within: str, as_json: bool) -> None:
     """How a lamp settles: meter READINGS with their times after switching on; the last is taken as steady.
 
@@ -24,7 +24,7 @@ def command(readings: tuple[str, ...], exposure: str | None, within: str, as_jso
     settled_s = lamp.settled_s(q.parse_stops(within, "--within", least=0.001, most=1))
     loss = lamp.loss_stops(q.parse_seconds(exposure, "--exposure")) if exposure else None
     if as_json:
-        printing.say_json(
+        print_json(
             {"settled_s": settled_s, "cold_exposure_stops": round(loss, 4) if loss is not None else None}
         )
         return

@@ -8,9 +8,8 @@ from footlight import quantities as q
 from footlight.chemistry.citric import FORMS
 from footlight.chemistry.hazards import hazards_for, hazards_of_stocks
 from footlight.chemistry.scaled import AtHand, Batch, scaled
-from footlight.cli import printing
 from footlight.cli.mix import options
-from footlight.cli.options import notebook_option
+from footlight.cli.options import json_option, notebook_option, print_json, say
 from footlight.errors import InputError
 from footlight.quantities.table import choice
 
@@ -25,7 +24,7 @@ from footlight.quantities.table import choice
 @options.rim
 @click.option("--keep", metavar="NAME", help="Also write it into the notebook, as the bath in the tray NAME.")
 @notebook_option
-@printing.as_json
+@json_option
 def command(
     formula: str,
     volume: str | None,
@@ -58,14 +57,14 @@ def command(
     hazards = [hazards_for(recipe), *hazards_of_stocks(recipe, stock_ww)]
     if as_json:
         safety = [one.as_dict() for one in hazards]
-        printing.say_json(_as_dict(batch) | {"notes": asked.notes, "safety": safety, "kept_as": keep})
+        print_json(_as_dict(batch) | {"notes": asked.notes, "safety": safety, "kept_as": keep})
         return
-    printing.say(_lines(batch), asked.notes)
-    printing.say([kept] if kept else [])
+    say(_lines(batch), asked.notes)
+    say([kept] if kept else [])
     options.say_hazards(hazards[:1])
     click.echo("")
     click.echo("Before it is mixed")
-    printing.say(click.wrap_text(one.short, 104, "  ", "      ") for one in hazards[1:])
+    say(click.wrap_text(one.short, 104, "  ", "      ") for one in hazards[1:])
 
 
 def _kept(batch: Batch, name: str, book: Path) -> str:

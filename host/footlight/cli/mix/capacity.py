@@ -6,7 +6,7 @@ import click
 
 from footlight import quantities as q
 from footlight.chemistry.capacity import TRADE, Kind, Limits, Use, left
-from footlight.cli import printing
+from footlight.cli.options import json_option, print_json, say
 from footlight.errors import InputError
 from footlight.quantities.table import choice
 
@@ -24,7 +24,7 @@ _LONGEST_H = 24 * 60.0
 @click.option("--now", metavar="TIME", help="Time that it takes now.")
 @click.option("--per-litre", metavar="'N to N'", help="Your own capacity, in sheets of 8x10: '15 to 50'.")
 @click.option("--tray-life", metavar="'H to H'", help="Your own hours in the tray: '4 to 8'.")
-@printing.as_json
+@json_option
 def command(
     kind: str,
     volume: str,
@@ -61,10 +61,10 @@ def command(
     if as_json:
         span = {"least_sheets_left": round(least, 2), "most_sheets_left": round(most, 2)}
         told = {"state": found.state} | span | {"sheet": sheet.name, "reasons": list(found.reasons)}
-        printing.say_json(told)
+        print_json(told)
         return
-    printing.say([f"{found.state}: {least:.0f} to {most:.0f} sheets of {sheet.name} left by area"])
-    printing.say(f"  {reason}" for reason in found.reasons)
+    say([f"{found.state}: {least:.0f} to {most:.0f} sheets of {sheet.name} left by area"])
+    say(f"  {reason}" for reason in found.reasons)
 
 
 def _limits(kind: Kind, per_litre: str | None, tray_life: str | None) -> Limits:

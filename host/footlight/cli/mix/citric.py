@@ -6,8 +6,8 @@ from footlight import quantities as q
 from footlight.chemistry.citric import FORMS, Form, converted_g, spoons
 from footlight.chemistry.hazards import hazards_for
 from footlight.chemistry.scaled import format_mass_g
-from footlight.cli import printing
 from footlight.cli.mix import options
+from footlight.cli.options import json_option, print_json, say
 from footlight.quantities.table import choice
 
 
@@ -15,7 +15,7 @@ from footlight.quantities.table import choice
 @click.argument("mass")
 @click.argument("form")
 @click.option("--have", metavar="FORM", help="The form on your shelf, where it is the other one.")
-@printing.as_json
+@json_option
 def command(mass: str, form: str, have: str | None, as_json: bool) -> None:
     """Citric acid: MASS of one FORM (anhydrous or monohydrate), as the form that you have, and in spoons.
 
@@ -29,7 +29,7 @@ def command(mass: str, form: str, have: str | None, as_json: bool) -> None:
     grams = converted_g(mass_g, asked, held)
     level, hazards = spoons(grams), hazards_for("citric acid")
     if as_json:
-        printing.say_json(
+        print_json(
             {
                 "form": held,
                 "mass_g": round(grams, 4),
@@ -40,5 +40,5 @@ def command(mass: str, form: str, have: str | None, as_json: bool) -> None:
             }
         )
         return
-    printing.say([f"{format_mass_g(grams)} {held}", f"  or {level}"])
+    say([f"{format_mass_g(grams)} {held}", f"  or {level}"])
     options.say_hazards([hazards])

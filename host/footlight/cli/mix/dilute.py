@@ -5,8 +5,8 @@ import click
 from footlight import quantities as q
 from footlight.chemistry.dilution import Measured, for_volume, from_stock, misread
 from footlight.chemistry.hazards import hazards_for
-from footlight.cli import printing
 from footlight.cli.mix import options
+from footlight.cli.options import json_option, print_json, say
 from footlight.errors import InputError
 
 
@@ -18,7 +18,7 @@ from footlight.errors import InputError
 @options.in_tray
 @options.depth
 @options.rim
-@printing.as_json
+@json_option
 def command(
     dilution: str,
     volume: str | None,
@@ -44,7 +44,7 @@ def command(
     notes = [*(asked.notes if asked else []), *_misread(made, dilution)]
     hazards = hazards_for(stock)
     if as_json:
-        printing.say_json(
+        print_json(
             {
                 "dilution": str(parts),
                 "stock_ml": round(made.stock_ml, 3),
@@ -55,7 +55,7 @@ def command(
             }
         )
         return
-    printing.say([f"{_poured(made)}: {parts}"], notes)
+    say([f"{_poured(made)}: {parts}"], notes)
     options.say_hazards([hazards])
 
 

@@ -3,12 +3,12 @@
 import click
 
 from footlight.chemistry import shelf
-from footlight.cli import printing
+from footlight.cli.options import json_option, print_json, say
 
 
 @click.command
 @click.argument("name", required=False)
-@printing.as_json
+@json_option
 def command(name: str | None, as_json: bool) -> None:
     """The formulas that come along; with NAME the file itself, to copy and change.
 
@@ -19,8 +19,8 @@ def command(name: str | None, as_json: bool) -> None:
         footlight mix formulas peroxide-bleach > my-bleach.toml
     """
     if as_json:
-        printing.say_json({"name": name, "toml": shelf.text(name)} if name else shelf.NAMES)
+        print_json({"name": name, "toml": shelf.text(name)} if name else shelf.NAMES)
     elif name:
         click.echo(shelf.text(name), nl=False)
     else:
-        printing.say(f"{one:<18}{what}" for one, what in shelf.NAMES.items())
+        say(f"{one:<18}{what}" for one, what in shelf.NAMES.items())

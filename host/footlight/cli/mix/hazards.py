@@ -4,13 +4,13 @@ import click
 
 from footlight import quantities as q
 from footlight.chemistry.hazards import clashes_between, hazards_for, substance_named
-from footlight.cli import printing
 from footlight.cli.mix import options
+from footlight.cli.options import json_option, print_json, say
 
 
 @click.command
 @click.argument("things", nargs=-1, required=True)
-@printing.as_json
+@json_option
 def command(things: tuple[str, ...], as_json: bool) -> None:
     """What stocks and baths ask for: hazards by strength, what to wear, never with what, waste, rules.
 
@@ -23,15 +23,13 @@ def command(things: tuple[str, ...], as_json: bool) -> None:
     """
     found = [_one(text) for text in things]
     if as_json:
-        printing.say_json(
-            {"safety": [one.as_dict() for one in found], "clashes": list(clashes_between(found))}
-        )
+        print_json({"safety": [one.as_dict() for one in found], "clashes": list(clashes_between(found))})
         return
     options.say_hazards(found)
     clashes = clashes_between(found)
     if clashes:
         click.echo("")
-        printing.say([], clashes)
+        say([], clashes)
 
 
 def _one(text: str):

@@ -5,8 +5,8 @@ import click
 from footlight import quantities as q
 from footlight.chemistry import peroxide
 from footlight.chemistry.hazards import hazards_for
-from footlight.cli import printing
 from footlight.cli.mix import options
+from footlight.cli.options import json_option, print_json, say
 from footlight.errors import InputError
 
 
@@ -18,7 +18,7 @@ from footlight.errors import InputError
 @options.in_tray
 @options.depth
 @options.rim
-@printing.as_json
+@json_option
 def command(
     wanted: str,
     volume: str | None,
@@ -49,9 +49,9 @@ def command(
     hazards = [hazards_for("hydrogen peroxide", ww) for ww in dict.fromkeys((mix.made.ww, mix.stock.ww))]
     notes = asked.notes if asked else []
     if as_json:
-        printing.say_json(_as_dict(mix) | {"notes": notes, "safety": [one.as_dict() for one in hazards]})
+        print_json(_as_dict(mix) | {"notes": notes, "safety": [one.as_dict() for one in hazards]})
         return
-    printing.say(_lines(mix), notes)
+    say(_lines(mix), notes)
     options.say_hazards(hazards)
 
 

@@ -5,14 +5,14 @@ import click
 from footlight import quantities as q
 from footlight.chemistry import peroxide
 from footlight.chemistry.hazards import hazards_for
-from footlight.cli import printing
 from footlight.cli.mix import options
+from footlight.cli.options import json_option, print_json, say
 from footlight.errors import InputError
 
 
 @click.command
 @click.argument("parts", nargs=-1, required=True)
-@printing.as_json
+@json_option
 def command(parts: tuple[str, ...], as_json: bool) -> None:
     """What strength PARTS really have, poured together; or one strength said in all three ways.
 
@@ -30,9 +30,9 @@ def command(parts: tuple[str, ...], as_json: bool) -> None:
     hazards = hazards_for("hydrogen peroxide", made.ww)
     if as_json:
         volume = round(volume_ml, 3) if volume_ml else None
-        printing.say_json({**made.as_dict(), "volume_ml": volume, "safety": hazards.as_dict()})
+        print_json({**made.as_dict(), "volume_ml": volume, "safety": hazards.as_dict()})
         return
-    printing.say([f"{q.format_volume_ml(volume_ml)} of {made}" if volume_ml else f"{made}"])
+    say([f"{q.format_volume_ml(volume_ml)} of {made}" if volume_ml else f"{made}"])
     options.say_hazards([hazards])
 
 

@@ -4,7 +4,7 @@ import click
 
 from footlight import quantities as q
 from footlight.chemistry import tray
-from footlight.cli import printing
+from footlight.cli.options import json_option, print_json, say
 from footlight.errors import InputError
 
 
@@ -12,7 +12,7 @@ from footlight.errors import InputError
 @click.argument("size")
 @click.argument("amount")
 @click.option("--rim", metavar="LENGTH", help="Height of the rim inside: what does not fit is refused.")
-@printing.as_json
+@json_option
 def command(size: str, amount: str, rim: str | None, as_json: bool) -> None:
     """How much stands in a tray of inner SIZE: AMOUNT is a depth, or a volume whose depth is wanted.
 
@@ -26,9 +26,9 @@ def command(size: str, amount: str, rim: str | None, as_json: bool) -> None:
         tray.check_fits(inside, q.parse_length_mm(rim, "--rim"), volume_ml)
     note = tray.depth_note(deep_mm)
     if as_json:
-        printing.say_json({"volume_ml": round(volume_ml, 2), "depth_mm": round(deep_mm, 3), "note": note})
+        print_json({"volume_ml": round(volume_ml, 2), "depth_mm": round(deep_mm, 3), "note": note})
         return
-    printing.say(
+    say(
         [f"{q.format_volume_ml(volume_ml)}, {q.format_length_mm(deep_mm)} deep in {q.format_sheet(inside)}"],
         [note] if note else [],
     )

@@ -4,14 +4,14 @@ import click
 
 from footlight import quantities as q
 from footlight.chemistry.dilution import of_amounts
-from footlight.cli import printing
+from footlight.cli.options import json_option, print_json
 
 
 @click.command
 @click.argument("stock")
 @click.argument("water")
 @click.option("--made-up", is_flag=True, help="The second amount is the whole, stock included.")
-@printing.as_json
+@json_option
 def command(stock: str, water: str, made_up: bool, as_json: bool) -> None:
     """Which dilution is this: STOCK with WATER added to it (or made up to that, with --made-up).
 
@@ -22,7 +22,7 @@ def command(stock: str, water: str, made_up: bool, as_json: bool) -> None:
     stock_ml, second_ml = q.parse_volume_ml(stock, "STOCK"), q.parse_volume_ml(water, "WATER")
     made = of_amounts(stock_ml, second_ml - stock_ml if made_up else second_ml)
     if as_json:
-        printing.say_json(
+        print_json(
             {
                 "water_for_one_of_stock": round(made.dilution.water / made.dilution.stock, 4),
                 "one_in": round(made.dilution.total / made.dilution.stock, 4),

@@ -6,7 +6,7 @@ from typing import Any
 import click
 
 from footlight import quantities as q
-from footlight.cli import printing
+from footlight.cli.options import json_option, print_json, say
 from footlight.cli.read import doses, keeping
 
 
@@ -25,7 +25,7 @@ from footlight.cli.read import doses, keeping
 )
 @click.option("--repeat", metavar="STOPS", help="How far your strips differ from each other, if measured.")
 @doses.options
-@printing.as_json
+@json_option
 def command(
     first_full: int, last_clean: int, anchor: bool, repeat: str | None, as_json: bool, **given
 ) -> None:
@@ -50,10 +50,10 @@ def command(
     told = by_eye.as_dict(decision, full, clean, dosed.present_s) | _judged(answers, dosed)
     kept = _keep(told, dosed, given) if keeping.wanted(given) else None
     if as_json:
-        printing.say_json(told)
+        print_json(told)
         return
-    printing.say(told["words"], told["notes"])
-    printing.say(keeping.taken_lines(dosed))
+    say(told["words"], told["notes"])
+    say(keeping.taken_lines(dosed))
     if kept is not None:
         click.echo(keeping.said(kept, given["sheet"]))
 

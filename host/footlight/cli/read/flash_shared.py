@@ -7,9 +7,10 @@ import click
 from msgspec import structs
 
 from footlight import quantities as q
-from footlight.cli import printing
+from footlight.cli.options import json_option, say
 from footlight.cli.read import doses, keeping, reports, scanned
 from footlight.notebook.sheets import readings
+from footlight.views.table import columns
 
 
 def options(count: int) -> Callable[[Callable], Callable]:
@@ -23,7 +24,7 @@ def options(count: int) -> Callable[[Callable], Callable]:
                 *scanned.OPTIONS,
                 click.option("--edges", metavar="LIST", help="Inner edges of the steps by hand, mm."),
                 reports.option("Write the page: .png."),
-                printing.as_json,
+                json_option,
             )
         ):
             function = option(function)
@@ -49,7 +50,7 @@ def tell(scan: Path, read, dosed: doses.Dosed, given: dict) -> None:
     if given["as_json"]:
         click.echo(msgspec.json.format(msgspec.json.encode(read.reading).decode(), indent=2))
         return
-    printing.say([*_lines(read.reading), *keeping.taken_lines(dosed)], read.reading.notes)
+    say([*_lines(read.reading), *keeping.taken_lines(dosed)], read.reading.notes)
     if kept is not None:
         click.echo(keeping.said(kept, given["sheet"]))
 
@@ -80,4 +81,4 @@ def _lines(reading) -> list[str]:
         )
         for place, band in enumerate(reading.flashes)
     ]
-    return [*reading.words, "", *printing.table(head, rows)]
+    return [*reading.words, "", *columns(head, rows)]

@@ -4,8 +4,7 @@ from pathlib import Path
 
 import click
 
-from footlight.cli import printing
-from footlight.cli.options import notebook_option
+from footlight.cli.options import json_option, notebook_option, print_json, say
 from footlight.cli.read import doses, keeping, reports, scanned
 from footlight.errors import InputError
 from footlight.notebook.sheets import readings
@@ -31,7 +30,7 @@ from footlight.notebook.sheets import readings
 @click.option("--ppi", type=float, help="Resolution, where the file has none or a wrong one.")
 @reports.option("Write a picture of what was taken: .png.")
 @notebook_option
-@printing.as_json
+@json_option
 def command(scan: Path, **given) -> None:
     """What any print says of itself: its fullest black in the rebate, veil and mottle in a plain highlight.
 
@@ -65,9 +64,9 @@ def command(scan: Path, **given) -> None:
     )
     kept = _keep(scan, found, given) if given["sheet"] is not None else None
     if given["as_json"]:
-        printing.say_json(found.as_dict())
+        print_json(found.as_dict())
         return
-    printing.say(found.lines(), found.notes)
+    say(found.lines(), found.notes)
     if kept is not None:
         click.echo(keeping.said(kept, given["sheet"]))
 

@@ -5,10 +5,11 @@ from pathlib import Path
 import click
 
 from footlight import quantities as q
-from footlight.cli import printing
+from footlight.cli.options import json_option, say
 from footlight.cli.read import doses, keeping, reports, scanned
 from footlight.errors import InputError
 from footlight.notebook.sheets import readings
+from footlight.views.table import columns
 
 
 @click.command
@@ -36,7 +37,7 @@ from footlight.notebook.sheets import readings
     "--earlier", type=click.Path(path_type=Path), help="The --json of the coarser strip before this one."
 )
 @reports.option("Write the page: .html or .png.")
-@printing.as_json
+@json_option
 def command(scan: Path, **given) -> None:
     """Read the SCAN of a dry strip: where black is full, where white is spoilt, what to give next.
 
@@ -66,7 +67,7 @@ def command(scan: Path, **given) -> None:
 
         click.echo(to_json(read.reading))
         return
-    printing.say([*_lines(read.reading), *keeping.taken_lines(dosed)], read.reading.notes)
+    say([*_lines(read.reading), *keeping.taken_lines(dosed)], read.reading.notes)
     if kept is not None:
         click.echo(keeping.said(kept, given["sheet"]))
 
@@ -152,4 +153,4 @@ def _lines(reading) -> list[str]:
         row = [step for step in reading.steps if step.step == cell.step]
         dose = "zero" if not cell.dose_s else q.format_seconds(cell.dose_s)
         rows.append((f"{cell.step}", dose, *(f"{step.density_d:.3f}" for step in row)))
-    return lines + printing.table(head, rows)
+    return lines + columns(head, rows)

@@ -3,10 +3,10 @@
 import click
 
 from footlight import quantities as q
-from footlight.cli import printing
 from footlight.cli.light import written
 from footlight.cli.light.changes import say_exposure
 from footlight.cli.light.pairs import rows
+from footlight.cli.options import json_option, print_json
 from footlight.errors import InputError
 from footlight.light.exposure import Exposure
 from footlight.light.inverse import choices
@@ -23,7 +23,7 @@ from footlight.light.preflash import MOST_LOSS_D, Decision, Trial, decide
 )
 @click.option("--at", metavar="PLACE", help="Where the strip was flashed: '900 mm, f/16, filter yellow'.")
 @click.option("--new", metavar="PARTS", help="What will change when the sheets are flashed: '700 mm'.")
-@printing.as_json
+@json_option
 def command(
     bands: tuple[str, ...], loss: str, tones: tuple[str, str], at: str | None, new: str | None, as_json: bool
 ) -> None:
@@ -44,7 +44,7 @@ def command(
     filter_name = written.parts(at, "--at").filter if at else None
     carried = _carried(found, at, new)
     if as_json:
-        printing.say_json(_as_dict(found, tones, filter_name, carried))
+        print_json(_as_dict(found, tones, filter_name, carried))
         return
     click.echo(found.summary)
     click.echo(f"tones: {tones[0]} and {tones[1]}; filter of the flash: {filter_name or 'none named'}")

@@ -3,8 +3,8 @@
 import click
 
 from footlight import quantities as q
-from footlight.cli import printing
 from footlight.cli.light.pairs import pairs
+from footlight.cli.options import json_option, print_json
 from footlight.errors import InputError
 from footlight.light.preflash import SPEED_DROP_D, Patch, speed_gain_stops
 
@@ -21,7 +21,7 @@ from footlight.light.preflash import SPEED_DROP_D, Patch, speed_gain_stops
 @click.option(
     "--drop", metavar="DENSITY", default=f"{SPEED_DROP_D} D", show_default=True, help="How far below black."
 )
-@printing.as_json
+@json_option
 def command(patches: tuple[str, ...], flashed: tuple[str, ...], drop: str, as_json: bool) -> None:
     """How much less camera exposure a flashed paper needs, from two scales.
 
@@ -42,6 +42,6 @@ def command(patches: tuple[str, ...], flashed: tuple[str, ...], drop: str, as_js
         q.parse_density_d(drop, "--drop"),
     )
     if as_json:
-        printing.say_json({"gain_stops": round(gain, 4)})
+        print_json({"gain_stops": round(gain, 4)})
         return
     click.echo(f"{gain:+.2f} stop of speed for the shadows")

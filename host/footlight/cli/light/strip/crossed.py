@@ -5,8 +5,8 @@ from pathlib import Path
 import click
 
 from footlight import quantities as q
-from footlight.cli import printing
 from footlight.cli.light.strip import shared as strips
+from footlight.cli.options import print_json
 from footlight.light.strip import ready
 from footlight.light.strip.plan import Manner
 
@@ -55,7 +55,7 @@ def command(
     second = ready.second_exposure(lit.setup, lit.centre_s, layout, manner=manner, **given)
     both = ready.crossed(first.setup, first.centre_s, second, paper, grey_stops=q.parse_stops(grey, "--grey"))
     if as_json:
-        printing.say_json(both.as_dict())
+        print_json(both.as_dict())
     else:
         _say(both)
     cap_ms = min(lit.cap_ms, first.cap_ms)

@@ -5,9 +5,10 @@ from pathlib import Path
 import click
 
 from footlight import quantities as q
-from footlight.cli import printing
 from footlight.cli.light.strip import shared as strips
+from footlight.cli.options import print_json, say
 from footlight.light.strip.fog import WAITS_MIN, FogTest, Stage, fog_test
+from footlight.views.table import columns
 
 _STAGES: dict[str, Stage] = {"before": "before first developer", "after-bleach": "after the bleach"}
 _USUAL = " ".join(f"'{minutes:g} min'" for minutes in WAITS_MIN)
@@ -55,7 +56,7 @@ def command(
         waits_min=given or WAITS_MIN,
     )
     if as_json:
-        printing.say_json(test.as_dict())
+        print_json(test.as_dict())
     else:
         _say(test)
     strips.write_toml(toml, lit, lambda name: _toml(test, name), replace)
@@ -73,7 +74,7 @@ def _say(test: FogTest) -> None:
         (f"{wait.number}", f"{wait.mark_mm:.0f} mm", q.format_duration(wait.duration_ms))
         for wait in test.waits
     ]
-    printing.say(printing.table(("wait", "card at", "for"), rows))
+    say(columns(("wait", "card at", "for"), rows))
     click.echo("safelight off; process in darkness" if test.pre_exposure_s is None else _after(test))
 
 

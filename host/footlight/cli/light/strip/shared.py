@@ -9,14 +9,14 @@ import click
 
 from footlight import quantities as q
 from footlight import whole_file
-from footlight.cli import printing
 from footlight.cli.light import written
-from footlight.cli.options import from_settings, replace_option
+from footlight.cli.options import from_settings, json_option, print_json, replace_option, say
 from footlight.errors import InputError
 from footlight.light.setup import LightSetup
 from footlight.light.strip.blade import Blade
 from footlight.light.strip.build import Layout
 from footlight.light.strip.plan import StripPlan
+from footlight.views.table import columns
 
 LONGEST_MS = 120_000
 
@@ -36,7 +36,7 @@ _LIGHT = (
         "--toml", type=click.Path(path_type=Path), metavar="FILE", help="Write the strip as a sequence file."
     ),
     replace_option,
-    printing.as_json,
+    json_option,
 )
 _LAYOUT = (
     click.option(
@@ -149,14 +149,10 @@ def say_plan(plan: StripPlan) -> None:
     """The bands, the moves, the notes."""
     click.echo(f"{plan.name}: {plan.purpose}")
     click.echo("")
-    printing.say(
-        printing.table(
-            ("band", "from", "to", "gets", "stops"), [_band(plan, n) for n in range(len(plan.bands))]
-        )
-    )
+    say(columns(("band", "from", "to", "gets", "stops"), [_band(plan, n) for n in range(len(plan.bands))]))
     click.echo("")
     head = ("light", "blade at", "give", "lamp on", "reaches")
-    printing.say(printing.table(head, [_light(plan, n) for n in range(len(plan.lights))]), plan.notes)
+    say(columns(head, [_light(plan, n) for n in range(len(plan.lights))]), plan.notes)
     if plan.penumbra_mm:
         click.echo(f"penumbra of the blade {plan.penumbra_mm:.1f} mm; marks are corrected for parallax")
 
@@ -202,7 +198,7 @@ def planned(plan_of: Callable[..., StripPlan]) -> Callable[..., None]:
         lit = read_light(exposure, setup, setups)
         plan = plan_of(lit, read_layout(along, blade, axis), **own)
         if as_json:
-            printing.say_json(plan.as_dict())
+            print_json(plan.as_dict())
         else:
             say_plan(plan)
         write_toml(toml, lit, lambda name: _toml(plan, name, lit.cap_ms), replace)
