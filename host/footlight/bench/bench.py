@@ -27,6 +27,7 @@ _POWERED_UP, _BITTEN = 1, 3
 
 Listener = Callable[[Event], None]
 Ear = Callable[[int, bytes], None]
+Reader = Callable[[bytes], None]
 
 
 class Bench:
@@ -58,6 +59,7 @@ class Bench:
         self.listeners: list[Listener] = []
         self.heard: list[tuple[int, bytes]] = []  # what the computer has said: (when [us], bytes)
         self.ears: list[Ear] = []  # told of it as it comes
+        self.readers: list[Reader] = []  # told of what the controller says, as the computer reads it
         self.panel = Panel()
         self.lock = threading.RLock()
         self.now_us = 0

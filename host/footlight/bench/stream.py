@@ -4,6 +4,7 @@ Reading grants time to the controller in small steps until something has come, s
 over this stream with no wall clock involved.
 """
 
+from collections.abc import Callable
 from typing import Protocol
 
 READ_WAIT_MS = 50
@@ -14,6 +15,7 @@ class Far(Protocol):
     """The controller's end of the cable."""
 
     now_us: int
+    readers: list[Callable[[bytes], None]]
 
     def run_for(self, span_ms: float) -> None:
         """Let time pass [ms]."""
@@ -78,11 +80,15 @@ class BenchStream:
     def collect(self) -> None:
         """Fetch what the firmware has sent."""
         if self._listens:
-            self._waiting += self._bench.take_bytes()
+            data = self._bench.take_bytes()
+            if data:
+                self.feed(data)
 
     def feed(self, data: bytes) -> None:
         """Bytes that the firmware has sent."""
         self._waiting += data
+        for reader in self._bench.readers:
+            reader(data)
 
     def forget(self) -> None:
         """What was under way is gone with the power."""
