@@ -11,7 +11,7 @@ from collections.abc import Callable
 from multiprocessing import Pool
 from pathlib import Path
 
-from tests.soak import bits, books, chips, heaps, lines, mutants, pedals, rooms
+from tests.soak import bits, books, chips, heaps, lines, mutants, pedals, rooms, strips
 
 Campaign = Callable[[int], bits.Outcome]
 FOLDER = Path("build/soak")
@@ -28,6 +28,7 @@ CAMPAIGNS: dict[str, tuple[Campaign, int]] = {
     "faults": (rooms.faults, 10_000),
     "heap": (heaps.sizes, len(heaps.SIZES_KIB)),
     "chip": (chips.mishaps, 200),
+    "spoilt-strips": (strips.spoilt_scans, 300),
 }
 PAPERS = 1_000
 
@@ -79,6 +80,7 @@ def main(words: list[str]) -> int:
     if not words and importlib.util.find_spec("tests.soak.papers"):
         papers = importlib.import_module("tests.soak.papers")
         print("papers:", json.dumps(papers.run(PAPERS, 1)))
+        broken += strips.run()
     return 1 if broken else 0
 
 
