@@ -9,6 +9,7 @@ import gc
 
 import machine
 
+from controller import chip
 from footlight_core import const
 
 TIMEOUT_MS = 4500
@@ -20,12 +21,6 @@ HANG = 1
 ASKED = 2
 EXCEPTION = 3
 
-# RP2040 data sheet, 4.7 Watchdog: CTRL, its alias that clears bits, scratch registers. 4 to 7 belong to the
-# chip's own start-up.
-_CTRL_CLEAR = const(0x40058000 + 0x3000)
-_ENABLE = const(1 << 30)
-_SCRATCH0 = const(0x4005800C)
-_SCRATCH1 = const(0x40058010)
 _MAGIC = const(0x0F00)
 _MAGIC_MASK = const(0xFF00)
 
@@ -44,7 +39,7 @@ class Guard:
 
     def stop(self):
         """On the way to the prompt. The firmware's own watchdog has no stop; the enable bit has."""
-        machine.mem32[_CTRL_CLEAR] = _ENABLE
+        machine.mem32[chip.WATCHDOG_CTRL_CLEAR] = chip.WATCHDOG_ENABLE
         self._dog = None
 
     def report(self, task):
@@ -70,8 +65,8 @@ class Guard:
 
     def note(self, reason, value):
         """What the next start shall say: why there was a reset, and a number (at most 65535)."""
-        machine.mem32[_SCRATCH0] = _MAGIC | reason
-        machine.mem32[_SCRATCH1] = value
+        machine.mem32[chip.SCRATCH0] = _MAGIC | reason
+        machine.mem32[chip.SCRATCH1] = value
 
     def last_reason(self):
         """(reason, value) of this start."""
@@ -83,8 +78,8 @@ class Guard:
 
 
 def _left_behind():
-    word, value = machine.mem32[_SCRATCH0], machine.mem32[_SCRATCH1]
-    machine.mem32[_SCRATCH0] = 0
+    word, value = machine.mem32[chip.SCRATCH0], machine.mem32[chip.SCRATCH1]
+    machine.mem32[chip.SCRATCH0] = 0
     if word & _MAGIC_MASK == _MAGIC:
         return word & ~_MAGIC_MASK, value
     return (HANG, 0) if machine.reset_cause() == machine.WDT_RESET else (POWER, 0)

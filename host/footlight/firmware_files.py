@@ -1,7 +1,9 @@
 """Where the firmware's files are: beside this tool's own source, or inside the installed package."""
 
+import runpy
 from importlib.util import find_spec
 from pathlib import Path
+from typing import Any
 
 from footlight.errors import FootlightError
 
@@ -16,3 +18,11 @@ def firmware_folders() -> list[Path]:
     if inside.is_dir():
         return [inside, core]
     return [core]
+
+
+def constants(name: str, folder: Path | None = None) -> dict[str, Any]:
+    """What `controller/<name>.py` declares, such as "pins" or "chip": name -> value.
+
+    `folder`: which firmware; without it the tool's own.
+    """
+    return runpy.run_path(str((folder or firmware_folders()[0]) / "controller" / f"{name}.py"))

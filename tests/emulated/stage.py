@@ -1,11 +1,11 @@
 """What the tests on the emulated board share: pins, a board with a program on it, spans of the gate."""
 
-import runpy
-
 from tests.emulated import image
 from tests.emulated.chip import Chip, Edge
 
-_PINS = runpy.run_path(str(image.FIRMWARE / "controller" / "pins.py"))
+from footlight.firmware_files import constants
+
+_PINS = constants("pins")
 GATE, PUMP = _PINS["LAMP_GATE"], _PINS["LAMP_PUMP"]
 MAKE, REST = _PINS["PEDAL_MAKE"], _PINS["PEDAL_REST"]
 SPI = 0

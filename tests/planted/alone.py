@@ -13,17 +13,19 @@ import types
 
 os.chdir(tempfile.mkdtemp())
 machine = types.ModuleType("machine")
-machine.mem32, machine.WDT_RESET = {0x4005800C: 0, 0x40058010: 0}, 3
+machine.WDT_RESET = 3
 machine.reset_cause = lambda: 1
 fed = []
 machine.WDT = lambda timeout: types.SimpleNamespace(feed=lambda: fed.append(timeout))
 sys.modules["machine"] = machine
 gc.mem_free = lambda: 0
 
-from controller import files  # noqa: E402
+from controller import chip, files  # noqa: E402
 from controller.guard import TASKS, Guard  # noqa: E402
 from controller.journal import Journal  # noqa: E402
 from footlight_core.errors import StorageError  # noqa: E402
+
+machine.mem32 = {chip.SCRATCH0: 0, chip.SCRATCH1: 0}
 
 
 def check(name, good):

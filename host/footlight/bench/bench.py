@@ -5,7 +5,6 @@ and then the same happens every time. Power off and on keeps what lies in the fo
 """
 
 import random
-import runpy
 import threading
 from collections.abc import Callable
 from pathlib import Path
@@ -16,7 +15,7 @@ from footlight.bench.events import Event
 from footlight.bench.panel import Panel
 from footlight.bench.process import BoxProcess, best_interpreter
 from footlight.bench.stream import BenchStream
-from footlight.firmware_files import firmware_folders
+from footlight.firmware_files import constants, firmware_folders
 
 # Objects of the unix port are twice as large as the chip's; this is the chip's heap in that currency.
 HEAP_KIB = 512
@@ -74,7 +73,7 @@ class Bench:
         self._ticks_start_us = ticks_start_us
         self._unique = list(random.Random(seed).randbytes(8))
         self._firmware = firmware or firmware_folders()
-        self._pins = runpy.run_path(str(self._firmware[0] / "controller" / "pins.py"))
+        self._pins = constants("pins", self._firmware[0])
         self._levels: dict[str, int] = {}
         self._inputs: dict[int, int] = {}
         self._sense_volts = 0.0

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from footlight.firmware_files import constants
 from footlight.install.errors import BoardError
 from footlight.install.prompt import Prompt
 
@@ -9,7 +10,7 @@ from footlight.install.prompt import Prompt
 # (from memory of the release notes). Tried on 1.28.
 LEAST = (1, 23)
 PLATFORM = "rp2"
-CHIP = "RP2040"
+CHIP: str = constants("chip")["NAME"]
 
 _HOW = "hold BOOTSEL while you plug it in, and copy the RPI_PICO image (.uf2) of MicroPython to its drive"
 _LOOK = (
@@ -48,7 +49,7 @@ def check(facts: Facts, port: str) -> None:
         raise BoardError(f"{port}: {facts.name} runs there, not MicroPython; {_HOW}")
     if facts.platform != PLATFORM or CHIP not in facts.machine:
         board = facts.machine or facts.platform
-        raise BoardError(f"{port}: this board is '{board}'; the lamp's timing is made for the {CHIP} (Pico)")
+        raise BoardError(f"{port}: this board is '{board}'; the firmware is made for the {CHIP}")
     if facts.version[:2] < LEAST:
         least = ".".join(map(str, LEAST))
         raise BoardError(f"{port}: MicroPython {facts.version_text} is too old, from {least} on; {_HOW}")
