@@ -44,7 +44,8 @@ HOST_ARROWS = {
     "settings": COMMON,
     "install": COMMON | {"link", "firmware_files", "meanings", "core.states"},
     "strips": COMMON | {"light"},
-    "notebook": COMMON | {"whole_file", "core.records", "core.recovery", "core.errors", "core.program"},
+    "notebook": COMMON
+    | {"whole_file", "core.records", "core.recovery", "core.errors", "core.program", "core.wire"},
     "baths": COMMON | {"notebook", "chemistry", "sequence", "core.program", "core.records"},
     "report": COMMON
     | MATHEMATICS

@@ -20,6 +20,8 @@ def refuse_existing(path: Path, way_out: str = NAME_ANOTHER) -> None:
     """Raise InputError where something of that name is there; `way_out` says what to do then."""
     if path.exists():
         raise InputError(f"{path}: is there already; {way_out}")
+    if path.is_symlink():
+        raise InputError(f"{path}: is a link to a file that is not there; {NAME_ANOTHER}")
 
 
 @contextmanager

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import click
 
-from footlight.cli.options import json_option, notebook_option, print_json
+from footlight.cli.options import json_option, notebook_option, print_json, say_spoilt
 
 
 @click.command("backup")
@@ -23,8 +23,10 @@ def command(copy: Path, book: Path, as_json: bool) -> None:
     from footlight.notebook.book import checked_copy, notebook
 
     with notebook(book, writing=False) as connection:
-        size = checked_copy(connection, copy)
+        spoilt = checked_copy(connection, copy)
+    size = copy.stat().st_size
     if as_json:
-        print_json({"copy": str(copy), "bytes": size})
-    else:
+        print_json({"copy": str(copy), "bytes": size, "spoilt": spoilt})
+    elif not spoilt:
         click.echo(f"{copy}: {size} bytes, checked")
+    say_spoilt(copy, spoilt)

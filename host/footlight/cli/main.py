@@ -59,6 +59,7 @@ SECTIONS: dict[str, Rows] = {
         "history": ("history", "What was entered, and what of it was taken back"),
         "undo": ("undo", "Take back what was written last"),
         "reinstate": ("reinstate", "Let stand again what was taken back"),
+        "check": ("check", "Look the notebook through: is it whole?"),
         "backup": ("backup", "A checked copy of the notebook"),
         "export": ("export", "Everything in the notebook as JSON or CSV"),
         "restore": ("restore", "A new notebook from an exported one"),

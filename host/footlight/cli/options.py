@@ -2,7 +2,7 @@
 
 import shutil
 import sys
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -73,6 +73,20 @@ def say(lines: Iterable[str], notes: Iterable[str] = ()) -> None:
 
     for line in (*lines, *(f"! {note}" for note in notes)):
         click.echo(told(line))
+
+
+def say_spoilt(path: Path, spoilt: Sequence[str]) -> None:
+    """Of a notebook written with what had been spoilt before: each of it, and the exit code for damage."""
+    if not spoilt:
+        return
+    from footlight.notebook.errors import NotebookError
+
+    for line in spoilt:
+        click.echo(line, err=True)
+    raise NotebookError(
+        f"{path}: written, but so much in it was spoilt before ({len(spoilt)}); the rest is as it was: keep "
+        "every older copy, too"
+    )
 
 
 def terminal_width() -> int | None:

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import click
 
-from footlight.cli.options import json_option, notebook_option, print_json
+from footlight.cli.options import json_option, notebook_option, print_json, say_spoilt
 
 
 @click.command("restore")
@@ -24,8 +24,10 @@ def command(file: Path, book: Path, as_json: bool) -> None:
     from footlight.notebook import restore, restore_csv
 
     exported = restore_csv.read_csv(file) if file.is_dir() else restore.read_json(file)
-    restore.restore(exported, book)
+    spoilt = restore.restore(exported, book)
     if as_json:
-        print_json({"notebook": str(book), "rows": exported.count, "from_version": exported.version})
-    else:
-        click.echo(f"{book}: {exported.count} rows")
+        told = {"notebook": str(book), "rows": exported.count, "from_version": exported.version}
+        print_json(told | {"spoilt": spoilt})
+    elif not spoilt:
+        click.echo(f"{book}: {exported.count} rows, checked")
+    say_spoilt(book, spoilt)

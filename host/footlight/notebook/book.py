@@ -11,7 +11,8 @@ from contextlib import closing, contextmanager
 from pathlib import Path
 
 from footlight import whole_file
-from footlight.errors import InputError
+from footlight.errors import InputError, act
+from footlight.notebook import leftovers
 from footlight.notebook.errors import NotebookError
 from footlight.notebook.migrate import APPLICATION_ID, migrate, newest, version_of
 from footlight.notebook.place import refuse_network
@@ -28,6 +29,8 @@ _TOLD = {
     sqlite3.SQLITE_FULL: "cannot be written: the disk is full; nothing was changed",
     sqlite3.SQLITE_IOERR: "cannot be read or written: the disk reports an error",
 }
+# The module's own words for a text that is none; it gives no code with them.
+_UNREADABLE = "Could not decode to UTF-8"
 
 
 @contextmanager
@@ -69,6 +72,7 @@ def _open(path: Path, making: bool) -> sqlite3.Connection:
                 "that you write down"
             )
         path.parent.mkdir(parents=True, exist_ok=True)
+        leftovers.clear_for(path)
     elif not path.is_file():
         raise NotebookError(
             f"{path}: a folder or a device, which cannot be opened as a notebook; name a file"
@@ -77,6 +81,7 @@ def _open(path: Path, making: bool) -> sqlite3.Connection:
         raise NotebookError(
             f"{path}: an empty file, no notebook; restore a back-up, or delete it to begin anew"
         )
+    leftovers.refuse_strange(path)
     connection = _connect(path, "rwc" if making else "rw")
     try:
         _check(connection, path)
@@ -104,6 +109,8 @@ def _connect(path: Path, mode: str) -> sqlite3.Connection:
     connection.row_factory = sqlite3.Row
     connection.execute("PRAGMA foreign_keys = ON")
     connection.execute("PRAGMA synchronous = FULL")
+    # No page of a change is written before the first one is (leftovers tells by it whose journal it is).
+    connection.execute("PRAGMA cache_spill = OFF")
     return connection
 
 
@@ -138,8 +145,9 @@ def copy_to(connection: sqlite3.Connection, target: Path) -> None:
         connection.backup(copy)
 
 
-def checked_copy(connection: sqlite3.Connection, target: Path) -> int:
-    """A copy in a new file, which is read through before it gets its name -> its size [bytes].
+def checked_copy(connection: sqlite3.Connection, target: Path) -> list[str]:
+    """A copy in a new file, which is read through before it gets its name -> what is spoilt in it, as it is
+    in the notebook.
 
     Raises InputError if there is such a file already, NotebookError if none can be written or the copy is not
     whole.
@@ -148,11 +156,28 @@ def checked_copy(connection: sqlite3.Connection, target: Path) -> int:
         raise InputError(f"{target}: there is no such folder")
     with told(target, "copy"), whole_file.whole(target) as part:
         copy_to(connection, part)
-        with closing(sqlite3.connect(part)) as copy:
-            found = copy.execute("PRAGMA integrity_check").fetchone()[0]
-        if found != "ok":
-            raise NotebookError(f"{target}: the copy is damaged ({found}); keep an older one")
-    return target.stat().st_size
+        spoilt = refuse_broken(part, target)
+        leftovers.clear_for(target)
+    return spoilt
+
+
+def refuse_broken(part: Path, target: Path) -> list[str]:
+    """Raise NotebookError where `part`, which is to be `target`, is no notebook to go on with -> what is
+    spoilt in it."""
+    # Only here: no other command waits for hashes.
+    from footlight.notebook import soundness
+
+    with closing(sqlite3.connect(part)) as copy:
+        copy.row_factory = sqlite3.Row
+        wrong = soundness.broken(copy)
+        spoilt = [] if wrong else soundness.spoilt(copy)
+    if wrong:
+        more = f" and {len(wrong) - 1} more" if len(wrong) > 1 else ""
+        raise NotebookError(
+            f"{target}: not written, for what it would hold is damaged ({wrong[0]}{more}); keep every older "
+            f"copy, and see what {act('check')} says of the notebook"
+        )
+    return spoilt
 
 
 @contextmanager
@@ -163,9 +188,13 @@ def told(path: Path, what: str = "notebook") -> Iterator[None]:
     except sqlite3.DatabaseError as error:
         # An extended code holds the primary one in its low byte.
         code = getattr(error, "sqlite_errorcode", 0) & 0xFF
+        if _UNREADABLE in str(error):
+            code = sqlite3.SQLITE_CORRUPT
         if code not in _TOLD:
             raise
         raise NotebookError(f"{path}: the {what} {_TOLD[code]}") from error
+    except UnicodeDecodeError as error:
+        raise NotebookError(f"{path}: the {what} {_TOLD[sqlite3.SQLITE_CORRUPT]}") from error
     except OverflowError as error:
         raise NotebookError(
             f"{path}: no number in a notebook has so many digits; write a smaller one"

@@ -13,6 +13,9 @@ from footlight.notebook.migrate import version_of
 
 FORMAT = "footlight notebook"
 ABOUT = "about"  # of the CSV files the one that says what the others are
+# A cell that begins with one of these is a formula to a spreadsheet (OWASP, 'CSV Injection'); the quote is
+# among them so that a text which begins with one comes back as it was.
+FORMULA = ("=", "+", "-", "@", "\t", "\r", "'")
 # Where a value is bytes: {"base64": "..."}.
 BYTES_KEY = "base64"
 
@@ -71,7 +74,12 @@ def _write_table(connection: sqlite3.Connection, name: str, folder: Path) -> Non
         rows = csv.writer(file)
         rows.writerow([column[0] for column in cursor.description])
         for row in cursor:
-            rows.writerow([_beside(value, dict(row), folder / name) for value in tuple(row)])
+            rows.writerow([_quoted(_beside(value, dict(row), folder / name)) for value in tuple(row)])
+
+
+def _quoted(value: Any) -> Any:
+    """A text that a spreadsheet would take for a formula, as one that it shows as it is."""
+    return f"'{value}" if isinstance(value, str) and value.startswith(FORMULA) else value
 
 
 def _beside(value: Any, row: dict[str, Any], folder: Path) -> Any:

@@ -14,7 +14,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from footlight.notebook.book import notebook, told, transaction
+from footlight.notebook import leftovers
+from footlight.notebook.book import notebook, refuse_broken, told, transaction
 from footlight.notebook.errors import NotebookError
 from footlight.notebook.exchange import BYTES_KEY, FORMAT, tables
 from footlight.notebook.migrate import migrate, newest
@@ -57,8 +58,11 @@ def read_json(path: Path) -> Exported:
     return Exported(path, version, found["tables"])
 
 
-def restore(exported: Exported, book: Path) -> None:
-    """Make the notebook `book` of it, all or nothing. Raises NotebookError, also if `book` holds anything."""
+def restore(exported: Exported, book: Path) -> list[str]:
+    """Make the notebook `book` of it, all or nothing -> what was spoilt when it was exported.
+
+    Raises NotebookError, also if `book` holds anything.
+    """
     refuse_network(book)
     if book.exists():
         _refuse_full(book)
@@ -68,7 +72,10 @@ def restore(exported: Exported, book: Path) -> None:
     try:
         with told(book):
             _make(exported, fresh)
+            spoilt = refuse_broken(fresh, book)
+            leftovers.clear_for(book)
             fresh.replace(book)
+            return spoilt
     finally:
         fresh.unlink(missing_ok=True)
 

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from footlight.notebook.errors import NotebookError
-from footlight.notebook.exchange import ABOUT, FORMAT, tables
+from footlight.notebook.exchange import ABOUT, FORMAT, FORMULA, tables
 from footlight.notebook.migrate import migrate, newest
 from footlight.notebook.restore import NOT_EXPORTED, Exported, Rows
 
@@ -20,20 +20,21 @@ _LONGEST_CELL = 100_000_000
 def read_csv(folder: Path) -> Exported:
     """An exported folder. Raises NotebookError, one line, for anything else."""
     try:
-        version = _version(folder)
+        version, quoted = _about(folder)
         with closing(sqlite3.connect(":memory:", isolation_level=None)) as pattern:
             pattern.row_factory = sqlite3.Row
             migrate(pattern, version)
             names = {path.stem for path in folder.glob("*.csv")} - {ABOUT}
             known = [name for name in tables(pattern) if name in names]
-            found = {name: _rows(folder, name, pattern) for name in known}
+            found = {name: _rows(folder, name, pattern, quoted) for name in known}
             # Named as they are: the restore says of them that they are not known.
             return Exported(folder, version, found | {name: [] for name in sorted(names - set(known))})
     except (OSError, UnicodeDecodeError, csv.Error) as error:
         raise NotebookError(f"{folder}: {NOT_EXPORTED}") from error
 
 
-def _version(folder: Path) -> int:
+def _about(folder: Path) -> tuple[int, bool]:
+    """The version, and whether texts that look like formulas carry a quote."""
     rows = list(_read(folder / f"{ABOUT}.csv"))
     if len(rows) != 1 or rows[0].get("format") != FORMAT:
         raise NotebookError(f"{folder}: no exported notebook; 'footlight export --csv' makes one")
@@ -43,18 +44,23 @@ def _version(folder: Path) -> int:
             f"{folder}: exported from a notebook of version {written}, here it is {newest()}; "
             "update footlight on this computer"
         )
-    return int(written)
+    return int(written), rows[0].get("quoted") == "yes"
 
 
-def _rows(folder: Path, name: str, pattern: sqlite3.Connection) -> Rows:
+def _rows(folder: Path, name: str, pattern: sqlite3.Connection, quoted: bool) -> Rows:
     columns = {row["name"]: row for row in pattern.execute(f"PRAGMA table_info({name})")}
     return [
         {
-            key: _value(cell, columns[key], folder / f"{name}.csv") if key in columns else cell
+            key: _value(_bare(cell, quoted), columns[key], folder / f"{name}.csv") if key in columns else cell
             for key, cell in row.items()
         }
         for row in _read(folder / f"{name}.csv")
     ]
+
+
+def _bare(cell: str | None, quoted: bool) -> str | None:
+    is_quoted = quoted and cell is not None and cell.startswith("'") and cell[1:].startswith(FORMULA)
+    return cell[1:] if cell and is_quoted else cell
 
 
 def _value(cell: str | None, column: sqlite3.Row, path: Path) -> Any:

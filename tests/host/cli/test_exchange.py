@@ -236,3 +236,25 @@ def test_a_bad_file_leaves_nothing(tmp_path: Path, change, said: str):
     if new.exists():
         with notebook(new, writing=False) as connection:
             assert connection.execute("SELECT count(*) FROM sheets").fetchone()[0] == 0
+
+
+def test_no_cell_is_a_formula_to_a_spreadsheet(tmp_path: Path, book: Path):
+    texts = ['=HYPERLINK("x")', "+1", "-1", "@a", "'=quoted", "plain", "'tis"]
+    for text in texts:
+        run("write", 41, "--", text)
+    assert run("export", tmp_path / "tables", "--csv").exit_code == 0
+    with (tmp_path / "tables" / "remarks.csv").open(encoding="utf-8", newline="") as file:
+        cells = [row["text"] for row in csv.DictReader(file)]
+    assert not [cell for cell in cells if cell.startswith(("=", "+", "-", "@"))]
+    new = tmp_path / "new.sqlite"
+    assert run("restore", tmp_path / "tables", "--notebook", new).exit_code == 0
+    with notebook(new, writing=False) as connection:
+        back = [row["text"] for row in connection.execute("SELECT text FROM remarks ORDER BY id")]
+    assert back[-len(texts) :] == texts
+
+
+def test_nothing_is_written_through_a_link_to_nowhere(tmp_path: Path):
+    (tmp_path / "out.json").symlink_to(tmp_path / "elsewhere.json")
+    result = run("export", tmp_path / "out.json")
+    assert result.exit_code == 1 and "is a link to a file that is not there" in str(result.exception)
+    assert not (tmp_path / "elsewhere.json").exists()

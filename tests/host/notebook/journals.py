@@ -1,5 +1,6 @@
 """Journals written by hand, record by record, as a controller would write them."""
 
+import hashlib
 from dataclasses import dataclass
 from typing import Any
 
@@ -32,7 +33,15 @@ def torn(line: Line) -> Line:
     return Line(line.number, line.line[:20], None, whole=False)
 
 
-SHA = "ab" * 32
+PRINT_PROGRAM = (
+    '{"v":1,"title":"PENCIL","name":"reversal print",'
+    '"lamps":[{"name":"ENL","cap_ms":30000,"window_ms":60000}],'
+    '"steps":[{"kind":"bath","name":"first developer","show":"DEV","time_ms":120000},'
+    '{"kind":"light","name":"second exposure","show":"LIGHT","time_ms":8050,"dead_ms":50,"stop":"F11",'
+    '"height_mm":620},'
+    '{"kind":"judge","name":"clearing","show":"CLEAR","least_ms":30000,"most_ms":240000}]}'
+)
+SHA = hashlib.sha256(PRINT_PROGRAM.encode()).hexdigest()
 SHORT_SHA = SHA[:16]
 BOOT = (0, "boot", "power", 0, 1, 0)
 # 2026-03-01 18:00:00 UTC, two seconds after switching on.
@@ -58,13 +67,4 @@ PRINT = (
     (180_000, "begin", 1, 3, 41),
     (225_000, "step", 1, 3, 41, 180_000, 45_000, "pedal"),
     (225_010, "end", 1, 41, "whole"),
-)
-
-PRINT_PROGRAM = (
-    '{"v":1,"title":"PENCIL","name":"reversal print",'
-    '"lamps":[{"name":"ENL","cap_ms":30000,"window_ms":60000}],'
-    '"steps":[{"kind":"bath","name":"first developer","show":"DEV","time_ms":120000},'
-    '{"kind":"light","name":"second exposure","show":"LIGHT","time_ms":8050,"dead_ms":50,"stop":"F11",'
-    '"height_mm":620},'
-    '{"kind":"judge","name":"clearing","show":"CLEAR","least_ms":30000,"most_ms":240000}]}'
 )
