@@ -60,7 +60,7 @@ def write_csv(connection: sqlite3.Connection, folder: Path) -> list[str]:
     names = tables(connection)
     with whole_file.whole(folder) as part:
         part.mkdir(parents=True)
-        about = f"format,version\r\n{FORMAT},{version_of(connection)}\r\n"
+        about = f"format,version,quoted\r\n{FORMAT},{version_of(connection)},yes\r\n"
         (part / f"{ABOUT}.csv").write_text(about, encoding="utf-8", newline="")
         for name in names:
             _write_table(connection, name, part)
