@@ -50,8 +50,8 @@ def threshold(rng: np.random.Generator) -> Shape:
 def sloping(rng: np.random.Generator) -> Shape:
     """A shoulder that never ends: an algebraic tail, and a rise of a hundredth a stop after it.
 
-    Where black is full it still gains some 0.05 D a stop: flatter ones put a tenth of a stop below what any scan
-    can tell (0.0025 D), and would judge nothing.
+    Where black is full it still gains some 0.05 D a stop: flatter ones put a tenth of a stop below what any
+    scan can tell (0.0025 D), and would judge nothing.
     """
     width = rng.uniform(0.6, 1.1)
     slope = rng.uniform(0.001, 0.006)
