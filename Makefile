@@ -15,6 +15,8 @@ lint: $(READY)
 	$(BIN)/ruff check .
 	$(BIN)/ruff format --check .
 	$(BIN)/pyright
+	$(BIN)/pyright --project firmware --typeshedpath \
+		"$$($(BIN)/python -c 'import sysconfig; print(sysconfig.get_path("purelib"))')"
 
 # Every branch of the core, and of what holds lamp, watchdog, journal and programs; below that it fails.
 MEASURED := tests/core tests/golden tests/controller/in_process tests/emulated/test_gate_program.py

@@ -83,5 +83,6 @@ def _sense():
 
 def _keyboard():
     # The bench hears of it through its own `machine`, for this module cannot be replaced.
-    set_byte = getattr(machine, "kbd_intr", micropython.kbd_intr)
+    own = micropython.kbd_intr  # pyright: ignore[reportAttributeAccessIssue] - the stubs leave it out
+    set_byte = getattr(machine, "kbd_intr", own)
     return lambda on: set_byte(_CTRL_C if on else _NO_BYTE)

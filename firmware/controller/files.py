@@ -101,6 +101,14 @@ def replace(path, data):
         raise _refused("rename", new, error)
 
 
+def cut(path, size_bytes):
+    """Leave only the first bytes of a file. Raises StorageError, also when it cannot be read."""
+    data = read(path)
+    if data is None:
+        raise StorageError("cannot read %s" % path)
+    replace(path, data[:size_bytes])
+
+
 def remove(path):
     """Remove a file if it is there. Raises StorageError."""
     if not exists(path):

@@ -180,8 +180,7 @@ class Journal:
                 self._last = record["n"]
                 whole_bytes = offset
         if offset > whole_bytes:
-            data = files.read(_path(first))
-            files.replace(_path(first), data[:whole_bytes])
+            files.cut(_path(first), whole_bytes)
 
     def _segment_of(self, number):
         found = 0

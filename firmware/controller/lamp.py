@@ -19,6 +19,28 @@ import rp2
 
 from footlight_core import const
 
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    # The words of the assembler, which `asm_pio` puts in place.
+    from rp2.asm_pio import (
+        block,
+        in_,
+        jmp,
+        label,
+        mov,
+        noblock,
+        not_x,
+        osr,
+        out,
+        pin,
+        pull,
+        push,
+        set,
+        x,
+        y,
+        y_dec,
+    )
+
 TICKS_PER_MS = const(100)
 # 24 bits of ticks are 167.77 s: more cannot be counted, whatever is put.
 CAP_MS = const(167_000)
@@ -28,7 +50,7 @@ _MASK = const((1 << 24) - 1)
 
 
 @rp2.asm_pio(
-    sideset_init=(rp2.PIO.OUT_LOW, rp2.PIO.OUT_LOW),
+    sideset_init=(rp2.PIO.OUT_LOW, rp2.PIO.OUT_LOW),  # pyright: ignore[reportArgumentType] - not only lists
     out_shiftdir=rp2.PIO.SHIFT_RIGHT,
     in_shiftdir=rp2.PIO.SHIFT_LEFT,
 )

@@ -101,6 +101,18 @@ def test_a_line_torn_at_every_byte(flash: Path):
         assert json.loads(again.line(2)[:-8])["run"] == 9
 
 
+def test_a_torn_file_that_cannot_be_read_whole_stays_as_it_is(flash: Path, monkeypatch: pytest.MonkeyPatch):
+    fill(opened(), 1)
+    path = segments(flash)[0]
+    path.write_bytes(path.read_bytes() + b"{")
+    torn = path.read_bytes()
+    read = files.read
+    monkeypatch.setattr(files, "read", lambda name: None if name.endswith(path.name) else read(name))
+    with pytest.raises(StorageError, match="cannot read"):
+        opened()
+    assert path.read_bytes() == torn
+
+
 def test_a_wrong_bit_among_whole_records_is_damage(flash: Path):
     fill(opened(), 3)
     path = segments(flash)[0]
