@@ -51,6 +51,7 @@ HOST_ARROWS = {
     | MATHEMATICS
     | {"core.records", "core.states", "whole_file", "meanings", "notebook", "strips", "baths", "sequence"},
 }
+HOST_ARROWS["written"] = COMMON | MATHEMATICS | {"sequence"}
 BELOW_ACTIONS = set(HOST_ARROWS) | {"core." + name for name in CORE_ARROWS}
 HOST_ARROWS["actions"] = COMMON | BELOW_ACTIONS
 # A view knows what it shows; it opens no port, no notebook and no board.

@@ -10,10 +10,10 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from footlight.errors import InputError
+from footlight.errors import InputError, field
 
 NAME_ANOTHER = "name another"
-OR_REPLACE = "name another, or write over it with --replace"
+OR_REPLACE = f"name another, or write over it with {field('replace')}"
 
 
 def refuse_existing(path: Path, way_out: str = NAME_ANOTHER) -> None:

@@ -2,33 +2,44 @@
 
 import hashlib
 import time
+from dataclasses import dataclass
 from pathlib import Path
 
-from footlight.cli.read.doses import Dosed
+from footlight.actions.take_strip_doses import StripDoses
 from footlight.notebook.book import notebook
 from footlight.notebook.sheets import readings
 
 _AT_ONCE = 1 << 20
 
 
-def wanted(given: dict) -> bool:
-    """Is the reading to be kept?"""
-    return given["sheet"] is not None or given["keep"]
+@dataclass(frozen=True)
+class Keeping:
+    """Where a reading is kept. sheet: the number of the sheet that it is of, None for none."""
+
+    book: Path
+    sheet: int | None = None
+
+    @property
+    def of_sheet(self) -> str:
+        """For what is written about the act: `, sheet 41`."""
+        return "" if self.sheet is None else f", sheet {self.sheet}"
 
 
-def keep(book: Path, entry: readings.Entry, what: str, picture: bytes = b"") -> int:
+def keep(keeping: Keeping, entry: readings.Entry, what: str, picture: bytes = b"") -> int:
     """Keep a reading -> its number."""
-    with notebook(book, writing=True) as connection:
+    with notebook(keeping.book, writing=True) as connection:
         return readings.keep(connection, entry, what, picture, int(time.time()))
 
 
-def entry(kind: str, result: str, dosed: Dosed, dose_s: float | None, scan: Path | None = None):
-    """A strip's reading as the notebook keeps it."""
-    taken = dosed.given.taken if dosed.given else None
+def strip_entry(
+    kind: str, result: str, doses: StripDoses, dose_s: float | None, scan: Path | None = None
+) -> readings.Entry:
+    """A strip's reading as the notebook keeps it. dose_s: advised [s]."""
+    taken = doses.taken
     return readings.Entry(
         kind=kind,
         result=result,
-        sheet_id=dosed.sheet_id,
+        sheet_id=doses.sheet_id,
         run=taken.run if taken else None,
         step=taken.first_step if taken else None,
         setup=taken.setup if taken else "",
@@ -45,17 +56,3 @@ def sha256_of(path: Path) -> str:
         while part := file.read(_AT_ONCE):
             digest.update(part)
     return digest.hexdigest()
-
-
-def said(number: int, sheet: int | None) -> str:
-    """That it was kept, in words."""
-    of = f" of sheet {sheet}" if sheet is not None else ""
-    return f"Kept as reading {number}{of}; 'footlight undo' takes it back."
-
-
-def taken_lines(dosed: Dosed) -> list[str]:
-    """What came from the notebook, and how the sheet went."""
-    if dosed.given is None:
-        return []
-    taken = dosed.given.taken
-    return ["", "Taken:", *(f"  {text}" for text in (*taken.said, *taken.run_words))]

@@ -1,4 +1,4 @@
-"""How a sheet went before its second exposure and after it: what else may have changed blacks and whites."""
+"""Recall how a sheet went about its second exposure: what else may have changed blacks and whites."""
 
 import re
 import sqlite3
@@ -23,13 +23,13 @@ def lines(
     before = [row for row in rows if row.step < first_light]
     after = [row for row in rows if row.step > first_light]
     wet_ms = _wet_ms(connection, story, part, {row.step for row in before}, first_light)
-    found = [
+    words = [
         f"before its light: {_times(before)}" if before else "",
         f"wet for {format_duration(round(wet_ms, -3))} until its first light" if wet_ms else "",
         f"after it: {_times(after)}" if after else "",
         *_ages(connection, part, _trays(source)),
     ]
-    return tuple(text for text in found if text)
+    return tuple(text for text in words if text)
 
 
 def _in_a_bath(row: BathRow) -> bool:
@@ -49,9 +49,11 @@ def _wet_ms(
 ) -> int:
     """From the first bath to the first light [ms]; 0 where it is not known, or the power was cut between."""
     for records in by_number.records_by_boot(connection, story, part.run):
-        begun = [one["t"] for one in records if one["k"] == "begin" and one["step"] in bathed]
+        begun = [record["t"] for record in records if record["k"] == "begin" and record["step"] in bathed]
         lit = [
-            one["t"] - one["gate_ms"] for one in records if one["k"] == "gave" and one["step"] >= first_light
+            record["t"] - record["gate_ms"]
+            for record in records
+            if record["k"] == "gave" and record["step"] >= first_light
         ]
         if begun and lit:
             return max(0, lit[0] - begun[0])
@@ -86,7 +88,7 @@ def _standing_then(connection: sqlite3.Connection, tray: str, at_s: int) -> Bath
 
 
 def _told(bath: Bath, at_s: int) -> str:
-    known = replace(bath, findings=tuple(one for one in bath.findings if one.at_unix_s <= at_s))
+    known = replace(bath, findings=tuple(finding for finding in bath.findings if finding.at_unix_s <= at_s))
     said = f"{known.age_h(at_s):.1f} h in the open tray"
     cleared = known.last("clearing")
     return said if cleared is None or not cleared.value else f"{said}, cleared in {cleared.value:.0f} s"

@@ -1,39 +1,36 @@
-"""Where the page of a reading goes: looked at before the reading, and over another file only if asked."""
+"""Write the page of a reading: looked at before the reading, and over another file only if asked."""
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
-
-import click
 
 from footlight import whole_file
-from footlight.cli.options import Decorator, replace_option
-from footlight.errors import InputError
+from footlight.errors import InputError, field
 
 HTML, PNG = ".html", ".png"
 
 
-def option(text: str) -> Decorator:
-    """`--report` with its help, and `--replace`."""
+@dataclass(frozen=True)
+class Report:
+    """Where a page goes. replacing: over a file that is there. name: of the value that said so."""
 
-    def add(command: Callable[..., Any]) -> Callable[..., Any]:
-        return click.option("--report", type=click.Path(path_type=Path), help=text)(replace_option(command))
+    path: Path
+    replacing: bool = False
+    name: str = "report"
 
-    return add
 
-
-def check(path: Path | None, replace: bool, *endings: str, name: str = "--report") -> None:
+def check(report: Report | None, *endings: str) -> None:
     """Raise InputError where no page of that name can be written, or one is there already."""
-    if path is None:
+    if report is None:
         return
-    if path.suffix.lower() not in endings:
-        raise InputError(f"{name}: '{path.name}' must end in {' or '.join(endings)}")
-    if not replace:
-        whole_file.refuse_existing(path, whole_file.OR_REPLACE)
+    if report.path.suffix.lower() not in endings:
+        raise InputError(f"{field(report.name)}: '{report.path.name}' must end in {' or '.join(endings)}")
+    if not report.replacing:
+        whole_file.refuse_existing(report.path, whole_file.OR_REPLACE)
 
 
-def write(path: Path | None, replace: bool, make: Callable[[Path], object]) -> None:
+def write(report: Report | None, make: Callable[[Path], object]) -> None:
     """Let `make` write the page, if one was asked for. Raises InputError."""
-    if path is not None:
-        with whole_file.whole(path, whole_file.OR_REPLACE, replacing=replace) as part:
+    if report is not None:
+        with whole_file.whole(report.path, whole_file.OR_REPLACE, replacing=report.replacing) as part:
             make(part)

@@ -2,7 +2,7 @@
 
 import importlib.util
 
-from footlight.errors import FootlightError
+from footlight.errors import FootlightError, act
 
 _PACKAGES = ("numpy", "scipy", "PIL", "tifffile", "matplotlib")
 
@@ -13,5 +13,5 @@ def scans() -> None:
     if missing:
         raise FootlightError(
             f"reading a scan needs {', '.join(missing)}: pip install 'footlight[scans]'"
-            " (reading by eye needs nothing: footlight read eye)"
+            f" (reading by eye needs nothing: {act('read eye')})"
         )

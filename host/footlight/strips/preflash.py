@@ -12,6 +12,7 @@ from dataclasses import dataclass
 import msgspec
 import numpy as np
 
+from footlight.errors import field
 from footlight.light import preflash
 from footlight.quantities import format_seconds
 from footlight.strips import reading
@@ -167,7 +168,7 @@ def _all_there(found: reading.Measured, flashes_s: tuple[float, ...]) -> None:
     if len(found.grid.steps) - 1 < len(flashes_s):
         raise ScanError(
             f"{found.scan.name}: {len(found.grid.steps) - 1} steps are seen, {len(flashes_s)} were given;"
-            " check the number, or give the edges by hand: --edges"
+            f" check the number, or give the edges by hand: {field('edges')}"
         )
 
 

@@ -124,12 +124,14 @@ def to_json(reading: Reading) -> str:
 
 def from_json(text: str, name: str) -> Reading:
     """A reading that was written; raises InputError for anything else."""
-    from footlight.errors import InputError
+    from footlight.errors import InputError, field
 
     try:
         reading = msgspec.json.decode(text, type=Reading)
     except (msgspec.MsgspecError, UnicodeError) as error:
-        raise InputError(f"{name}: no reading of a strip ({error}); write one with --json") from error
+        raise InputError(
+            f"{name}: no reading of a strip ({error}); write one with {field('as_json')}"
+        ) from error
     if reading.version != VERSION:
         raise InputError(
             f"{name}: a reading of version {reading.version}; this one knows {VERSION}; read it anew"

@@ -1,79 +1,39 @@
-"""What the two pre-flash readings have in common: options of the scan, keeping, printing."""
+"""Readings of strips in words and tables."""
 
-from collections.abc import Callable
-from pathlib import Path
+import json
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
 
-import click
-from msgspec import structs
-
-from footlight import quantities as q
-from footlight.cli.options import json_option, say
-from footlight.cli.read import doses, keeping, reports, scanned
-from footlight.notebook.sheets import readings
+from footlight.errors import act
+from footlight.notebook.sheets.readings import Kept
+from footlight.quantities import format_seconds
 from footlight.views.table import columns
+from footlight.views.times import date_text
+
+if TYPE_CHECKING:
+    from footlight.strips.preflash import FlashReading
+    from footlight.strips.result import Reading, Taken
 
 
-def options(count: int) -> Callable[[Callable], Callable]:
-    """SCAN, where the flashes come from, and how the scan is to be read."""
-
-    def add(function: Callable) -> Callable:
-        for option in reversed(
-            (
-                click.argument("scan", type=click.Path(path_type=Path)),
-                doses.flash_options(count),
-                *scanned.OPTIONS,
-                click.option("--edges", metavar="LIST", help="Inner edges of the steps by hand, mm."),
-                reports.option("Write the page: .png."),
-                json_option,
-            )
-        ):
-            function = option(function)
-        return function
-
-    return add
+def strip_lines(reading: "Reading", width: int | None = None) -> list[str]:
+    """Advice, causes, and density by step and band."""
+    head = ("step", "dose", *(f"{name} D" for name in reading.bands))
+    rows = []
+    for cell in reading.band(reading.bands[0]):
+        row = [step for step in reading.steps if step.step == cell.step]
+        dose = "zero" if not cell.dose_s else format_seconds(cell.dose_s)
+        rows.append((f"{cell.step}", dose, *(f"{step.density_d:.3f}" for step in row)))
+    causes = (f"Cause: {text}." for text in reading.advice.causes)
+    return [*reading.advice.words, *causes, "", *columns(head, rows, width)]
 
 
-def tell(scan: Path, read, dosed: doses.Dosed, given: dict) -> None:
-    """Keep it where that is wanted, and print it. read: a `strips.preflash.FlashRead`."""
-    from dataclasses import replace
-
-    import msgspec
-
-    from footlight.strips.show import flash_picture
-
-    taken = dosed.given.taken if dosed.given else None
-    read = replace(read, reading=structs.replace(read.reading, taken=taken))
-    reports.write(
-        given["report"], given["replace"], lambda path: path.write_bytes(flash_picture.png(read, 150))
-    )
-    kept = _keep(scan, read, dosed, given) if keeping.wanted(given) else None
-    if given["as_json"]:
-        click.echo(msgspec.json.format(msgspec.json.encode(read.reading).decode(), indent=2))
-        return
-    say([*_lines(read.reading), *keeping.taken_lines(dosed)], read.reading.notes)
-    if kept is not None:
-        click.echo(keeping.said(kept, given["sheet"]))
-
-
-def _keep(scan: Path, read, dosed: doses.Dosed, given: dict) -> int:
-    import msgspec
-
-    from footlight.strips.show import flash_picture, report
-
-    result = msgspec.json.encode(read.reading).decode()
-    entry = keeping.entry("pre-flash", result, dosed, read.reading.seconds, scan)
-    sheet = f", sheet {given['sheet']}" if given["sheet"] else ""
-    what = f"pre-flash strip {scan.name} read{sheet}: {flash_picture.headline(read.reading)}"
-    picture = report.small(lambda dpi: flash_picture.png(read, dpi), readings.MOST_PICTURE_BYTES)
-    return keeping.keep(given["book"], entry, what, picture)
-
-
-def _lines(reading) -> list[str]:
+def flash_lines(reading: "FlashReading", width: int | None = None) -> list[str]:
+    """Words, and density by flash and band."""
     head = ("step", "flash", *(f"{name} D" for name in reading.bands))
     rows = [
         (
             f"{place}",
-            q.format_seconds(band.flash_s) if band.flash_s else "none",
+            format_seconds(band.flash_s) if band.flash_s else "none",
             *(
                 f"{density:.3f} ± {doubt:.3f}"
                 for density, doubt in zip(band.density_d, band.uncertainty_d, strict=True)
@@ -81,4 +41,65 @@ def _lines(reading) -> list[str]:
         )
         for place, band in enumerate(reading.flashes)
     ]
-    return [*reading.words, "", *columns(head, rows)]
+    return [*reading.words, "", *columns(head, rows, width)]
+
+
+def taken_lines(taken: "Taken | None") -> list[str]:
+    """What came from the notebook, and how the sheet went."""
+    return [] if taken is None else ["", "Taken:", *(f"  {text}" for text in (*taken.said, *taken.run_words))]
+
+
+def kept_lines(number: int | None, sheet: int | None) -> list[str]:
+    """That it was kept, if it was."""
+    of = f" of sheet {sheet}" if sheet is not None else ""
+    return [] if number is None else [f"Kept as reading {number}{of}; {act('undo')} takes it back."]
+
+
+def list_lines(kept: Sequence[Kept], width: int | None = None) -> list[str]:
+    """A line for each reading that was kept."""
+    rows = [
+        (
+            f"{reading.id}",
+            reading.kind,
+            "–" if reading.sheet is None else f"{reading.sheet}",
+            date_text(reading.done_unix_s),
+            _says(reading),
+        )
+        for reading in kept
+    ]
+    return columns(("reading", "kind", "sheet", "read", "what it says"), rows, width)
+
+
+def _says(reading: Kept) -> str:
+    if reading.kind != "print":
+        return "no safe dose" if reading.dose_s is None else f"give {format_seconds(reading.dose_s)}"
+    values = (("black", reading.d_max), ("veil", reading.veil_d), ("mottle", reading.mottle_d))
+    return ", ".join(f"{name} {value:.3f} D" for name, value in values if value is not None)
+
+
+def advice_lines(reading: Kept) -> list[str]:
+    """Advice of one that was kept, and what it was taken from."""
+    result = json.loads(reading.result)
+    taken = result.get("taken") or {}
+    words = (result.get("advice") or result).get("words", [])
+    return ["", *words, *taken.get("said", []), *taken.get("run_words", [])]
+
+
+def kept_as_dict(reading: Kept) -> dict[str, Any]:
+    """One that was kept, for a script."""
+    return {
+        "reading": reading.id,
+        "kind": reading.kind,
+        "sheet": reading.sheet,
+        "setup": reading.setup,
+        "dose_s": reading.dose_s,
+        "read_unix_s": reading.done_unix_s,
+        "result": json.loads(reading.result),
+    }
+
+
+def as_dict(reading: "Reading | FlashReading") -> dict[str, Any]:
+    """Of a strip, for a script."""
+    import msgspec
+
+    return msgspec.to_builtins(reading)

@@ -1,76 +1,68 @@
-"""How a scan is to be read: options that every reading of one has."""
+"""What is written about a scan: densities of patches and where they lie, places of a print, bands."""
 
 import re
-from collections.abc import Callable
-
-import click
 
 from footlight import quantities as q
-from footlight.cli.read import doses
-from footlight.errors import InputError
+from footlight.errors import InputError, field
+from footlight.written.strip_doses import numbers
 
-OPTIONS = (
-    click.option("--ppi", type=float, help="Resolution, where the file has none or a wrong one."),
-    click.option(
-        "--tablet", metavar="LIST", help="Densities of a grey tablet beside the strip: '0.06, 0.2, 0.35, …'."
-    ),
-    click.option(
-        "--patch",
-        "patches",
-        multiple=True,
-        metavar="PATCH",
-        help="'0.06 at 12, 80 mm': a known density; twice or more.",
-    ),
-    click.option("--linear", is_flag=True, help="The scan is proportional to light, not sRGB."),
-)
+BANDS = ("black", "grey", "white", "white2")
+_FLASH_BANDS = ("black", "darker", "lighter")
+_LEAST_PLACE_MM = 4
+
+Patch = tuple[float, float, float]  # density [D], x, y [mm]
+Box = tuple[float, float, float, float]  # x, y, width, height [mm]
 
 
-def options(function: Callable) -> Callable:
-    """All of them."""
-    for option in reversed(OPTIONS):
-        function = option(function)
-    return function
+def patch(text: str, what: str) -> Patch:
+    """`0.06 at 12, 80 mm`."""
+    match = re.fullmatch(r"\s*([\d.]+)\s+at\s+([\d.]+)\s*,\s*([\d.]+)\s*mm\s*", text)
+    if match is None:
+        raise InputError(f"{what}: '{text}' must say density and place, for example '0.06 at 12, 80 mm'")
+    density_d, x_mm, y_mm = (q.parse_number(part, what, most=2000) for part in match.groups())
+    return density_d, x_mm, y_mm
 
 
-def calibration(given: dict) -> dict:
-    """The options as `strips.reading.Options` takes them."""
-    if given["tablet"] and given["patches"]:
-        raise InputError("give either --tablet or --patch, not both")
-    return {
-        "tablet_d": doses.numbers(given["tablet"], "--tablet", 0, 4),
-        "patches": tuple(patch(text) for text in given["patches"]),
-        "linear": given["linear"],
-    }
-
-
-PAPER = click.option(
-    "--paper",
-    metavar="DENSITY",
-    help="Density of the bare base, to tell veil from base; or 'red, green, blue', to tell a warm base from"
-    " stain.",
-)
-
-
-def paper(text: str | None) -> tuple[float | None, float | None]:
-    """Density of the bare base, and how much denser it is in blue than in green [D]; None: not known."""
-    import math
-
-    from footlight.strips.scan.calibration import LUMINANCE
-
-    values = doses.numbers(text, "--paper", 0, 1)
+def base_d(text: str | None, what: str) -> tuple[float, ...]:
+    """Density of the bare base [D]: none, one, or in red, green and blue."""
+    values = numbers(text, what, 0, 1)
     if len(values) not in (0, 1, 3):
-        raise InputError(f"--paper: '{text}' must be one density, or three: 'red, green, blue'")
-    if len(values) < 3:
-        return (values[0] if values else None), None
-    light = sum(share * 10**-density for share, density in zip(LUMINANCE, values, strict=True))
-    return -math.log10(light), values[2] - values[1]
+        raise InputError(f"{what}: '{text}' must be one density, or three: 'red, green, blue'")
+    return values
 
 
-def patch(text: str):
-    """`0.06 at 12, 80 mm` as a `strips.tablet.Patch`."""
-    from footlight.strips.find.tablet import Patch
+def place(text: str, what: str) -> Box:
+    """`60, 40, 15, 15`: left, top, width, height [mm]."""
+    values = numbers(text, what, 0, 2000)
+    if len(values) != 4 or min(values[2:]) < _LEAST_PLACE_MM:
+        raise InputError(f"{what}: '{text}' must be x, y, width, height in mm, 4 mm wide and high or more")
+    return values[0], values[1], values[2], values[3]
 
-    found = re.fullmatch(r"\s*([\d.]+)\s+at\s+([\d.]+)\s*,\s*([\d.]+)\s*mm\s*", text)
-    if found is None:
-        raise InputError(f"--patch: '{text}' must say density and place, for example '0.06 at 12, 80 mm'")
-    return Patch(*(q.parse_number(part, "--patch", most=2000) for part in found.groups()))
+
+def bands(text: str, what: str) -> tuple[str, ...]:
+    """The bands of a crossed strip in order, `black, grey, white`; `black` alone for a plain one."""
+    names = tuple(name.strip() for name in text.split(","))
+    for name in names:
+        if name not in BANDS:
+            raise InputError(f"{what}: '{name}' is no band; allowed are {', '.join(BANDS)}, in their order")
+    if "black" not in (names[0], names[-1]) or len(set(names)) < len(names):
+        raise InputError(
+            f"{what}: 'black' must lie at one side, and each band only once; for example 'black, white'"
+        )
+    return names
+
+
+def flash_bands(text: str, what: str) -> tuple[str, ...]:
+    """The tones of a shadow scale by name, darkest first; those that are not used, '-', are counted."""
+    parts = [part.strip() for part in text.split(",")]
+    if tuple(part for part in parts if part != "-") != _FLASH_BANDS:
+        raise InputError(
+            f"{what}: '{text}' must name black, darker and lighter in that order, '-' for others; for"
+            " example 'black, darker, -, lighter'"
+        )
+    return tuple(f"tone {number}" if part == "-" else part for number, part in enumerate(parts, start=1))
+
+
+def edges_mm(text: str | None) -> tuple[float, ...]:
+    """Inner edges of the steps from the zero end [mm]."""
+    return numbers(text, field("edges"), 0, 2000)

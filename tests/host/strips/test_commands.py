@@ -92,7 +92,7 @@ def test_eye_without_a_window_says_where_to_look():
         (["--present", "8 s"], "either --doses"),
         (["--present", "8 s", "--doses", "1 s, 2 s"], "write a zero"),
         ([*STRIP, "--bands", "black, red"], "'red' is no band"),
-        ([*STRIP, "--patch", "0.06 here"], "not both"),
+        ([*STRIP, "--patch", "0.06 at 12, 80 mm"], "either --tablet or --patch, not both"),
         (["--present", "8 s", "--centre", "8 s", "--patch", "0.06 here"], "density and place"),
         ([*STRIP, "--report", "page.doc"], ".html or .png"),
         ([*STRIP, "--paper", "0.08, 0.09"], "one density, or three"),
@@ -105,10 +105,10 @@ def test_bad_words(scan, words, told):
 
 def test_three_densities_of_the_base():
     """Luminance by IEC 61966-2-1: 0.2126·10^-0.1 + 0.7152·10^-0.1 + 0.0722·10^-0.2 is 0.1061 D."""
-    from footlight.cli.read import scanned
+    from footlight.actions.open_scan import base_d
 
-    assert scanned.paper("0.1, 0.1, 0.2") == (pytest.approx(0.1065, abs=1e-4), pytest.approx(0.1))
-    assert scanned.paper("0.08") == (0.08, None) and scanned.paper(None) == (None, None)
+    assert base_d((0.1, 0.1, 0.2)) == (pytest.approx(0.1065, abs=1e-4), pytest.approx(0.1))
+    assert base_d((0.08,)) == (0.08, None) and base_d(()) == (None, None)
 
 
 def test_missing_packages_are_said_with_the_remedy(monkeypatch):
@@ -122,6 +122,6 @@ def test_reading_by_eye_imports_no_numpy():
     import sys
 
     code = (
-        "import sys, footlight.strips.judge.by_eye, footlight.cli.read.eye; sys.exit('numpy' in sys.modules)"
+        "import sys, footlight.actions.read_by_eye, footlight.cli.read.eye; sys.exit('numpy' in sys.modules)"
     )
     assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0

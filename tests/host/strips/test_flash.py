@@ -164,7 +164,12 @@ def test_bad_words(dark, words, told):
 
 
 @pytest.mark.parametrize(
-    "words", [("flash", "old.tif", "--centre", "2 s"), ("strip", "old.tif"), ("print", "old.tif")]
+    "words",
+    [
+        ("flash", "old.tif", "--centre", "2 s"),
+        ("strip", "old.tif", "--centre", "8 s", "--present", "8 s"),
+        ("print", "old.tif"),
+    ],
 )
 def test_a_page_is_never_written_over_a_scan(dark, words):
     other = Path("scan.png")

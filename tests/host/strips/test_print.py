@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 from darkroom import refused, room, run
 
+from footlight.errors import spoken
 from footlight.notebook.book import notebook
 from footlight.notebook.sheets import readings
 from footlight.strips.errors import ScanError
@@ -41,7 +42,7 @@ def test_turned():
     turned = make("t", np.rot90(made.scan.pixels).copy(), 200)
     found = spot.measure_spots(turned, {}, (), False)
     assert found.found == ("rebate", "highlight")
-    assert found.veil_d is None and "--paper" in found.lines()[-1]
+    assert found.veil_d is None and "bare base, paper" in spoken(found.lines()[-1])
 
 
 def test_nothing_plain_is_refused():

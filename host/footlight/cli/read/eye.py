@@ -1,13 +1,9 @@
 """`footlight read eye`"""
 
-import math
-from typing import Any
-
 import click
 
-from footlight import quantities as q
 from footlight.cli.options import json_option, print_json, say
-from footlight.cli.read import doses, keeping
+from footlight.cli.read import options
 
 
 @click.command
@@ -23,8 +19,8 @@ from footlight.cli.read import doses, keeping
 @click.option(
     "--anchor/--no-anchor", default=True, show_default=True, help="Is the anchor an even, full black?"
 )
-@click.option("--repeat", metavar="STOPS", help="How far your strips differ from each other, if measured.")
-@doses.options
+@options.repeat
+@options.doses
 @json_option
 def command(
     first_full: int, last_clean: int, anchor: bool, repeat: str | None, as_json: bool, **given
@@ -40,43 +36,18 @@ def command(
         footlight read eye --first-full 3 --last-clean 7 --present "8 s" --centre "8 s" \\
             --step "1/3 stop" --steps 9
     """
-    from footlight.strips.judge import by_eye
+    from footlight.actions.read_by_eye import Answers, read_by_eye
+    from footlight.views import strip_readings
 
-    dosed = doses.of_strip(given)
-    stops = [math.log2(total / dosed.present_s) for total in dosed.totals_s[1:-1]]
-    answers = by_eye.Answers(first_full, last_clean, anchor)
-    known = None if repeat is None else q.parse_stops(repeat, "--repeat", least=0, most=3)
-    decision, full, clean = by_eye.read(answers, stops, known)
-    told = by_eye.as_dict(decision, full, clean, dosed.present_s) | _judged(answers, dosed)
-    kept = _keep(told, dosed, given) if keeping.wanted(given) else None
+    read = read_by_eye(
+        Answers(first_full, last_clean, anchor),
+        options.doses_of(given),
+        options.repeat_of(repeat),
+        options.keeping_of(given),
+    )
     if as_json:
-        print_json(told)
+        print_json(read.result)
         return
-    say(told["words"], told["notes"])
-    say(keeping.taken_lines(dosed))
-    if kept is not None:
-        click.echo(keeping.said(kept, given["sheet"]))
-
-
-def _judged(answers, dosed: doses.Dosed) -> dict[str, Any]:
-    """What was answered, and what was taken from the notebook."""
-    import msgspec
-
-    return {
-        "first_full": answers.first_full,
-        "last_clean": answers.last_clean,
-        "clean_anchor": answers.clean_anchor,
-        "present_s": dosed.present_s,
-        "totals_s": dosed.totals_s,
-        "taken": msgspec.to_builtins(dosed.given.taken) if dosed.given else None,
-    }
-
-
-def _keep(told: dict[str, Any], dosed: doses.Dosed, given: dict) -> int:
-    import json
-
-    dose_s = told["dose_s"]
-    entry = keeping.entry("eye", json.dumps(told, ensure_ascii=False), dosed, dose_s)
-    sheet = f", sheet {given['sheet']}" if given["sheet"] else ""
-    dose = "no safe dose" if dose_s is None else f"give {q.format_seconds(dose_s)}"
-    return keeping.keep(given["book"], entry, f"strip read by eye{sheet}: {dose}")
+    say(read.result["words"], read.result["notes"])
+    say(strip_readings.taken_lines(read.doses.taken))
+    say(strip_readings.kept_lines(read.kept, given["sheet"]))

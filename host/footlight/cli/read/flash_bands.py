@@ -5,15 +5,15 @@ from pathlib import Path
 import click
 
 from footlight import quantities as q
-from footlight.cli.read import doses, flash_shared, reports, scanned
-from footlight.errors import InputError
+from footlight.cli.options import json_option, print_json, say, terminal_width
+from footlight.cli.read import options
+from footlight.errors import field
 from footlight.light.preflash import MOST_LOSS_D
-
-_NAMED = ("black", "darker", "lighter")
 
 
 @click.command("flash-bands")
-@flash_shared.options(5)
+@options.flash(5)
+@json_option
 @click.option(
     "--bands",
     default="black, darker, lighter",
@@ -33,35 +33,22 @@ def command(scan: Path, bands: str, loss: str, **given) -> None:
         footlight read flash-bands bands.tif --centre "2 s" \\
             --tablet "0.06, 0.2, 0.35, 0.5, 0.7, 0.9, 1.1, 1.3, 1.5, 1.7, 1.9, 2.1"
     """
-    from footlight.strips import need
+    from footlight.actions.read_flash import FlashStrip, read_flash_bands
+    from footlight.views import strip_readings
+    from footlight.written import scans
 
-    need.scans()
-    reports.check(given["report"], given["replace"], reports.PNG)
-    from footlight.strips import preflash, reading
-    from footlight.strips.scan.scan import load
-
-    dosed = doses.of_flashes(given)
-    options = reading.Options(**scanned.calibration(given))
-    edges = doses.numbers(given["edges"], "--edges", 0, 2000)
-    read = preflash.bands(
-        load(scan, given["ppi"]),
-        dosed.totals_s,
-        _names(bands),
-        options,
-        edges,
-        q.parse_density_d(loss, "--loss"),
+    strip = FlashStrip(
+        options.scan_of(scan, given),
+        options.flashes_of(given),
+        scans.edges_mm(given["edges"]),
+        options.report_of(given),
+        options.keeping_of(given),
     )
-    flash_shared.tell(scan, read, dosed, given)
-
-
-def _names(written: str) -> tuple[str, ...]:
-    """The bands by name; those that are not used are counted."""
-    parts = [part.strip() for part in written.split(",")]
-    names = tuple(f"tone {place}" if part == "-" else part for place, part in enumerate(parts, start=1))
-    used = tuple(part for part in parts if part != "-")
-    if used != _NAMED:
-        raise InputError(
-            f"--bands: '{written}' must name black, darker and lighter in that order, '-' for others; for"
-            " example 'black, darker, -, lighter'"
-        )
-    return names
+    names = scans.flash_bands(bands, field("bands"))
+    read = read_flash_bands(strip, names, q.parse_density_d(loss, field("loss")))
+    if given["as_json"]:
+        print_json(strip_readings.as_dict(read.reading))
+        return
+    taken = strip_readings.taken_lines(read.doses.taken)
+    say([*strip_readings.flash_lines(read.reading, terminal_width()), *taken], read.reading.notes)
+    say(strip_readings.kept_lines(read.kept, given["sheet"]))

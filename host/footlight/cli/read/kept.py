@@ -1,19 +1,18 @@
 """`footlight read kept`"""
 
-import json
 from pathlib import Path
 
 import click
 
-from footlight import quantities as q
-from footlight.cli.options import json_option, notebook_option, print_json, replace_option
-from footlight.cli.read import reports
-from footlight.errors import InputError
-from footlight.notebook.sheets.readings import Kept
-from footlight.views.table import columns
-from footlight.views.times import date_text
-
-_MOST = 20
+from footlight.cli.options import (
+    json_option,
+    notebook_option,
+    print_json,
+    replace_option,
+    say,
+    terminal_width,
+)
+from footlight.cli.read import options
 
 
 @click.command("kept")
@@ -29,58 +28,13 @@ def command(reading: int | None, picture: Path | None, replace: bool, book: Path
         footlight read kept
         footlight read kept 3 --picture strip.png
     """
-    from footlight.notebook.book import notebook
-    from footlight.notebook.sheets import readings
+    from footlight.actions.find_readings import find_readings
+    from footlight.views import strip_readings
 
-    if picture is not None and reading is None:
-        raise InputError("--picture: name the reading whose picture it is")
-    reports.check(picture, replace, reports.PNG, name="--picture")
-    with notebook(book, writing=False) as connection:
-        found = [readings.find(connection, reading)] if reading else readings.newest(connection, _MOST)
-        if picture is not None and reading is not None:
-            kept = readings.picture_of(connection, reading)
-            reports.write(picture, replace, lambda path: path.write_bytes(kept))
+    page = options.report_of({"picture": picture, "replace": replace}, "picture")
+    kept = find_readings(book, reading, page)
     if as_json:
-        print_json([_told(one) for one in found])
+        print_json([strip_readings.kept_as_dict(reading) for reading in kept])
         return
-    for line in columns(("reading", "kind", "sheet", "read", "what it says"), [_row(one) for one in found]):
-        click.echo(line)
-    for line in _words(found[0]) if reading else ():
-        click.echo(line)
-
-
-def _row(one: Kept) -> tuple[str, ...]:
-    return (
-        f"{one.id}",
-        one.kind,
-        "–" if one.sheet is None else f"{one.sheet}",
-        date_text(one.done_unix_s),
-        _says(one),
-    )
-
-
-def _says(one: Kept) -> str:
-    if one.kind != "print":
-        return "no safe dose" if one.dose_s is None else f"give {q.format_seconds(one.dose_s)}"
-    values = (("black", one.d_max), ("veil", one.veil_d), ("mottle", one.mottle_d))
-    return ", ".join(f"{name} {value:.3f} D" for name, value in values if value is not None)
-
-
-def _words(one: Kept) -> list[str]:
-    """Advice, and what it was taken from."""
-    told = json.loads(one.result)
-    taken = told.get("taken") or {}
-    words = (told.get("advice") or told).get("words", [])
-    return ["", *words, *taken.get("said", []), *taken.get("run_words", [])]
-
-
-def _told(one: Kept) -> dict[str, object]:
-    return {
-        "reading": one.id,
-        "kind": one.kind,
-        "sheet": one.sheet,
-        "setup": one.setup,
-        "dose_s": one.dose_s,
-        "read_unix_s": one.done_unix_s,
-        "result": json.loads(one.result),
-    }
+    say(strip_readings.list_lines(kept, terminal_width()))
+    say(strip_readings.advice_lines(kept[0]) if reading else [])

@@ -1,57 +1,23 @@
-"""The doses of a strip, as they were really given or as they were planned."""
+"""Options that several commands of `footlight read` have, and what they make of them."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from functools import reduce
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from footlight import quantities as q
-from footlight.cli.options import from_settings, notebook_option
-from footlight.errors import InputError
-from footlight.light.strip import steps as plan
+from footlight.cli.options import Decorator, from_settings, notebook_option, replace_option
+from footlight.errors import field
 
 if TYPE_CHECKING:
-    from footlight.cli.read.given import Given
+    from footlight.actions.keep_reading import Keeping
+    from footlight.actions.open_scan import ScanFile
+    from footlight.actions.take_strip_doses import StripDoses, StripOfSheet
+    from footlight.actions.write_report import Report
 
-
-@dataclass(frozen=True)
-class Dosed:
-    """The doses of a strip. totals_s: zero first, anchor last [s]. given: what the notebook told, if it did.
-
-    sheet_id: the sheet that the reading is kept with, None for none.
-    """
-
-    present_s: float
-    totals_s: tuple[float, ...]
-    given: "Given | None" = None
-    sheet_id: int | None = None
-
-    @property
-    def hidden(self) -> tuple[tuple[float, ...], tuple[float, ...]]:
-        """Least and most where a power cut hid some light, else empty [s]."""
-        if self.given is None or not self.given.is_hidden:
-            return (), ()
-        return self.given.taken.least_s, self.given.taken.most_s
-
-
-def options(function: Callable) -> Callable:
-    """Where the doses come from: `--sheet`, or `--present` and either `--doses` or `--centre` and so on."""
-    return _with(function, (*_FROM, _PRESENT, *_typed("1 stop", 7, "zero and anchor too"), notebook_option))
-
-
-def flash_options(count: int) -> Callable[[Callable], Callable]:
-    """The same for a strip of flashes, which has no anchor and goes in half stops."""
-    typed = _typed("1/2 stop", count, "the step without flash too")
-    return lambda function: _with(function, (*_FROM, *typed, notebook_option))
-
-
-def _with(function: Callable, options: tuple[Callable, ...]) -> Callable:
-    for option in reversed(options):
-        function = option(function)
-    return function
-
+PATH = click.Path(path_type=Path)
 
 _FROM = (
     click.option(
@@ -71,7 +37,7 @@ _FROM = (
     ),
     click.option(
         "--setups",
-        type=click.Path(path_type=Path),
+        type=PATH,
         default=from_settings("setups", "light-setups.toml"),
         show_default="light-setups.toml",
         metavar="FILE",
@@ -80,9 +46,34 @@ _FROM = (
     click.option("--keep", is_flag=True, help="Keep the reading without a sheet."),
 )
 _PRESENT = click.option("--present", metavar="TIME", help="The dose that is given now, such as '8 s'.")
+_PATCH = click.option(
+    "--patch",
+    "patches",
+    multiple=True,
+    metavar="PATCH",
+    help="'0.06 at 12, 80 mm': a known density; twice or more.",
+)
+_LINEAR = click.option("--linear", is_flag=True, help="The scan is proportional to light, not sRGB.")
+_PPI = click.option("--ppi", type=float, help="Resolution, where the file has none or a wrong one.")
+_TABLET = click.option(
+    "--tablet", metavar="LIST", help="Densities of a grey tablet beside the strip: '0.06, 0.2, 0.35, …'."
+)
+paper: Decorator = click.option(
+    "--paper",
+    metavar="DENSITY",
+    help="Density of the bare base, to tell veil from base; or 'red, green, blue', to tell a warm base from"
+    " stain.",
+)
+repeat: Decorator = click.option(
+    "--repeat", metavar="STOPS", help="How far your strips differ from each other, if measured."
+)
 
 
-def _typed(step: str, count: int, ends: str) -> tuple[Callable, ...]:
+def _decorator(*options: Decorator) -> Decorator:
+    return lambda command: reduce(lambda made, option: option(made), reversed(options), command)
+
+
+def _typed(step: str, count: int, ends: str) -> tuple[Decorator, ...]:
     return (
         click.option("--doses", metavar="LIST", help=f"As given: '0, 1 s, 2 s, 4 s, 8 s'; {ends}."),
         click.option("--centre", metavar="TIME", help="As planned: the middle step, such as '8 s' …"),
@@ -94,90 +85,95 @@ def _typed(step: str, count: int, ends: str) -> tuple[Callable, ...]:
     )  # fmt: skip
 
 
-def of_flashes(given: dict) -> Dosed:
-    """The flashes by the options of `flash_options`; stops are counted from the middle one."""
-    given = given | {"present": None}
-    if given["sheet"] is None or given["doses"] is not None or given["centre"] is not None:
-        totals = flashes_s(given["doses"], given["centre"], given["step"], given["count"])
-        return Dosed(totals[len(totals) // 2], totals, sheet_id=sheet_id(given))
-    return of_strip(given)
+# Where the doses come from: a sheet of the notebook, or what is typed.
+doses = _decorator(*_FROM, _PRESENT, *_typed("1 stop", 7, "zero and anchor too"), notebook_option)
+# How a strip's scan is to be read, and that of a print, which has no tablet.
+scan = _decorator(_PPI, _TABLET, _PATCH, _LINEAR)
+print_scan = _decorator(_PATCH, _LINEAR, _PPI)
 
 
-def of_strip(given: dict) -> Dosed:
-    """The doses by the options of `options`; those that were typed go before those of the notebook."""
-    typed = given["doses"] is not None or given["centre"] is not None
-    if given["sheet"] is None or typed:
-        totals = totals_s(given["doses"], given["centre"], given["step"], given["count"])
-        if given["present"] is None:
-            raise InputError("strip: give --present, the dose that is given now, for example --present '8 s'")
-        present_s = q.parse_seconds(given["present"], "--present", least_s=0.01)
-        return Dosed(present_s, totals, sheet_id=sheet_id(given))
-    from footlight.cli.read.given import Wanted, of_sheet
-    from footlight.notebook.book import notebook
-
-    wanted = Wanted(
-        given["sheet"], given["controller"], given["run"], given["manner"], given["present"], given["setups"]
+def flash(count: int) -> Decorator:
+    """SCAN, where the flashes come from, and how the scan is to be read."""
+    return _decorator(
+        click.argument("scan", type=PATH),
+        *_FROM,
+        *_typed("1/2 stop", count, "the step without flash too"),
+        notebook_option,
+        scan,
+        click.option("--edges", metavar="LIST", help="Inner edges of the steps by hand, mm."),
+        report("Write the page: .png."),
     )
-    with notebook(given["book"], writing=False) as connection:
-        found = of_sheet(connection, wanted)
-    return Dosed(found.present_s, found.totals_s, found, found.sheet_id)
 
 
-def sheet_id(given: dict) -> int | None:
-    """Of the sheet that was named, None for none. Raises NotebookError for one that is not there."""
+def report(text: str) -> Decorator:
+    """`--report` with its help, and `--replace`."""
+    return _decorator(click.option("--report", type=PATH, help=text), replace_option)
+
+
+def report_of(given: dict[str, Any], name: str = "report") -> "Report | None":
+    """Where the page goes, if one is wanted."""
+    from footlight.actions.write_report import Report
+
+    return Report(given[name], given["replace"], name) if given[name] else None
+
+
+def keeping_of(given: dict[str, Any]) -> "Keeping | None":
+    """Where the reading is kept: with its sheet, or without one where that is asked for."""
+    from footlight.actions.keep_reading import Keeping
+
+    wanted = given["sheet"] is not None or given.get("keep")
+    return Keeping(given["book"], given["sheet"]) if wanted else None
+
+
+def doses_of(given: dict[str, Any]) -> "StripDoses":
+    """The doses by the options of `doses`; those that were typed go before those of the notebook."""
+    from footlight.actions.take_strip_doses import TypedDoses, take
+    from footlight.written.strip_doses import strip_totals_s
+
+    present = given["present"]
+    present_s = q.parse_seconds(present, field("present"), least_s=0.01) if present is not None else None
+    totals_s = _totals(given, strip_totals_s)
+    typed = TypedDoses(totals_s, present_s) if totals_s else None
+    return take(given["book"], _sheet(given, present_s), typed)
+
+
+def flashes_of(given: dict[str, Any]) -> "StripDoses":
+    """The flashes by the options of `flash`; stops are counted from the middle one."""
+    from footlight.actions.take_strip_doses import TypedDoses, take
+    from footlight.written.strip_doses import flash_totals_s
+
+    totals_s = _totals(given, flash_totals_s)
+    typed = TypedDoses(totals_s, totals_s[len(totals_s) // 2]) if totals_s else None
+    return take(given["book"], _sheet(given, None), typed)
+
+
+def _totals(given: dict[str, Any], read: Callable[..., tuple[float, ...]]) -> tuple[float, ...] | None:
+    if given["sheet"] is not None and given["doses"] is None and given["centre"] is None:
+        return None
+    return read(given["doses"], given["centre"], given["step"], given["count"])
+
+
+def _sheet(given: dict[str, Any], present_s: float | None) -> "StripOfSheet | None":
+    from footlight.actions.take_strip_doses import StripOfSheet
+
     if given["sheet"] is None:
         return None
-    from footlight.notebook.book import notebook
-    from footlight.notebook.sheets import by_number
-
-    with notebook(given["book"], writing=False) as connection:
-        return by_number.find(connection, given["sheet"], given["controller"])["id"]
+    return StripOfSheet(
+        given["sheet"], given["controller"], given["run"], given["manner"], present_s, given["setups"]
+    )
 
 
-def totals_s(doses: str | None, centre: str | None, step: str, count: int) -> tuple[float, ...]:
-    """Every band's dose [s], zero first, anchor last; raises InputError where they do not rise."""
-    if (doses is None) == (centre is None):
-        raise InputError(
-            "strip: give --sheet for the doses that the notebook knows; or either --doses, as given, or"
-            " --centre with --step and --steps, as planned"
-        )
-    if centre is not None:
-        totals = plan.fstop_steps(q.parse_seconds(centre, "--centre"), q.parse_stops(step, "--step"), count)
-        return (0.0, *totals, plan.anchor_s(totals))
-    given = _listed(str(doses))
-    if given[0] != 0 or list(given) != sorted(set(given)) or len(given) < 5:
-        raise InputError(
-            "--doses: write a zero, three or more rising steps and the anchor, such as"
-            f" '0, 4 s, 8 s, 16 s, 80 s', not '{doses}'"
-        )
-    return given
+def scan_of(path: Path, given: dict[str, Any]) -> "ScanFile":
+    """The scan by the options of `scan`, or of `print_scan`."""
+    from footlight.actions.open_scan import ScanFile
+    from footlight.written import scans
+    from footlight.written.strip_doses import numbers
+
+    tablet_d = numbers(given.get("tablet"), field("tablet"), 0, 4)
+    patches = tuple(scans.patch(text, field("patches")) for text in given["patches"])
+    return ScanFile(path, given["ppi"], tablet_d, patches, given["linear"])
 
 
-def flashes_s(doses: str | None, centre: str | None, step: str, count: int) -> tuple[float, ...]:
-    """Every flash [s], none first; raises InputError where they do not rise."""
-    if (doses is None) == (centre is None):
-        raise InputError(
-            "strip: give --sheet for the flashes that the notebook knows; or either --doses, as given, or"
-            " --centre with --step and --steps, as planned"
-        )
-    if centre is not None:
-        seconds, stops = q.parse_seconds(centre, "--centre"), q.parse_stops(step, "--step")
-        return (0.0, *plan.fstop_steps(seconds, stops, count))
-    given = _listed(str(doses))
-    if given[0] != 0 or list(given) != sorted(set(given)) or len(given) < 3:
-        raise InputError(
-            f"--doses: write 0 and two or more rising flashes, such as '0, 1 s, 2 s', not '{doses}'"
-        )
-    return given
-
-
-def _listed(doses: str) -> tuple[float, ...]:
-    written = [part.strip() for part in doses.split(",")]
-    return tuple(0.0 if part == "0" else q.parse_seconds(part, "--doses") for part in written)
-
-
-def numbers(text: str | None, option: str, least: float, most: float) -> tuple[float, ...]:
-    """A list of plain numbers; empty for None."""
-    if not text:
-        return ()
-    return tuple(q.parse_number(part.strip(), option, least=least, most=most) for part in text.split(","))
+def repeat_of(text: str | None) -> float | None:
+    """How far strips differ from each other [stops]."""
+    return None if text is None else q.parse_stops(text, field("repeat"), least=0, most=3)

@@ -1,11 +1,23 @@
 """`footlight read sample`"""
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from footlight import quantities as q
-from footlight.errors import InputError
+from footlight.cli.options import say
+from footlight.errors import field
+
+if TYPE_CHECKING:
+    from footlight.actions.invent_scan import Kind
+
+# Kind of strip -> present dose, distance of its steps, how many.
+_USUAL = {
+    "strip": ("8 s", "1 stop", 7),
+    "flash": ("2 s", "1/2 stop", 7),
+    "flash-bands": ("2 s", "1/2 stop", 5),
+}
 
 
 @click.command
@@ -32,7 +44,7 @@ from footlight.errors import InputError
 @click.option("--seed", type=int, default=1, show_default=True, help="Another seed, another paper.")
 def command(
     target: Path,
-    kind: str,
+    kind: "Kind",
     family: str,
     present: str | None,
     step: str | None,
@@ -47,36 +59,14 @@ def command(
         footlight read sample flash.tif --kind flash
         footlight read sample print.tif --kind print
     """
-    from footlight.strips import need
+    from footlight.actions.invent_scan import invent_print, invent_strip
+    from footlight.written.strip_doses import flash_totals_s, strip_totals_s
 
-    need.scans()
-    from footlight.strips.simulated import sample
-
-    if target.suffix.lower() not in (".tif", ".tiff"):
-        raise InputError(f"TARGET: '{target.name}' must end in .tif")
-    if not 150 <= ppi <= 1200:
-        raise InputError(f"--ppi: {ppi:g}; allowed is 150 to 1200")
     if kind == "print":
-        said = sample.write_print(target, ppi, seed)
-    else:
-        totals, present_s = _totals(kind, present, step, count)
-        said = sample.write(target, kind, family, totals, present_s, ppi, seed)
-    for line in said:
-        click.echo(line)
-
-
-def _totals(
-    kind: str, present: str | None, step: str | None, count: int | None
-) -> tuple[tuple[float, ...], float]:
-    """Light of every step [s], and the present dose [s]."""
-    from footlight.cli.read import doses
-
-    usual = {
-        "strip": ("8 s", "1 stop", 7),
-        "flash": ("2 s", "1/2 stop", 7),
-        "flash-bands": ("2 s", "1/2 stop", 5),
-    }
-    centre, apart, many = usual[kind]
-    totals_of = doses.totals_s if kind == "strip" else doses.flashes_s
-    present_s = q.parse_seconds(present or centre, "--present", least_s=0.01)
-    return totals_of(None, present or centre, step or apart, count or many), present_s
+        say(invent_print(target, ppi, seed))
+        return
+    centre, apart, many = _USUAL[kind]
+    totals_s = strip_totals_s if kind == "strip" else flash_totals_s
+    totals = totals_s(None, present or centre, step or apart, count or many)
+    present_s = q.parse_seconds(present or centre, field("present"), least_s=0.01)
+    say(invent_strip(target, kind, totals, present_s, family=family, ppi=ppi, seed=seed))

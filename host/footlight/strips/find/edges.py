@@ -3,6 +3,7 @@
 import numpy as np
 from numpy.typing import NDArray
 
+from footlight.errors import field
 from footlight.strips.errors import ScanError
 from footlight.strips.find.place import Edge
 
@@ -65,7 +66,7 @@ def _refuse_gaps(found_mm: NDArray, length_mm: float, count: int, what: str) -> 
     if widths.max() > _WIDEST * np.median(widths):
         raise ScanError(
             f"{what}: one of {count} would be {widths.max():.0f} mm wide, others {np.median(widths):.0f} mm;"
-            " check the number, or give the edges by hand: --edges"
+            f" check the number, or give the edges by hand: {field('edges')}"
         )
 
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from footlight.errors import field
 from footlight.strips.errors import ScanError
 from footlight.strips.find import edges
 from footlight.strips.find.place import Grid, Place
@@ -47,7 +48,7 @@ def find(view: Overview, paper: Place, guide: Guide, name: str) -> Grid:
     if place.length_mm < guide.steps * _LEAST_STEP_MM:
         raise ScanError(
             f"{name}: {place.length_mm:.0f} mm cannot hold {guide.steps} steps of {_LEAST_STEP_MM:g} mm or"
-            " more; check --ppi and the number of steps"
+            f" more; check {field('ppi')} and the number of steps"
         )
     place = (_darkest_first if guide.lightens else _upright)(view, place, guide, name)
     picture = _samples(view, place)
@@ -137,7 +138,9 @@ def _steps(rows: NDArray, place: Place, guide: Guide, name: str):
         return edges.by_hand(guide.edges_mm, place.length_mm, guide.steps, what), ""
     found = edges.seen(rows, 1 / _SAMPLE_MM, 0.4 * place.length_mm / guide.steps)
     if len(found) < min(2, guide.steps - 1) and not guide.is_faint:
-        raise ScanError(f"{what}: no edges are seen; is this a strip? Else give them by hand: --edges")
+        raise ScanError(
+            f"{what}: no edges are seen; is this a strip? Else give them by hand: {field('edges')}"
+        )
     try:
         return edges.fit(found, place.length_mm, guide.steps, what)
     except ScanError as error:

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from footlight.errors import field
 from footlight.strips.errors import ScanError
 from footlight.strips.find.place import Place
 from footlight.strips.scan.overview import Overview
@@ -42,13 +43,13 @@ def rebate(view: Overview, paper: Place, name: str) -> Plain:
             found += _in_line([place for place in even if _side(place, turned) == end])
     if not found:
         raise ScanError(
-            f"{name}: no even rebate along the rim of the print; point at one: --rebate 'x,y,w,h'"
+            f"{name}: no even rebate along the rim of the print; point at one: {field('rebate')} 'x,y,w,h'"
         )
     darkest = max(found, key=lambda place: place.density_d)
     if darkest.density_d < _LEAST_BLACK_D:
         raise ScanError(
             f"{name}: no black rebate: the darkest even place along the rim has {darkest.density_d:.2f} D;"
-            " point at unexposed paper: --rebate 'x,y,w,h'"
+            f" point at unexposed paper: {field('rebate')} 'x,y,w,h'"
         )
     return darkest
 
@@ -78,8 +79,8 @@ def highlight(view: Overview, paper: Place, name: str) -> Plain:
             if lightest.density_d <= _MOST_HIGHLIGHT_D:
                 return lightest
     raise ScanError(
-        f"{name}: no plain highlight of {_HIGHLIGHT_MM[-1]:g} mm or more is seen; point at one: --highlight"
-        " 'x,y,w,h', or scan a print that has one"
+        f"{name}: no plain highlight of {_HIGHLIGHT_MM[-1]:g} mm or more is seen; point at one:"
+        f" {field('highlight')} 'x,y,w,h', or scan a print that has one"
     )
 
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from footlight.errors import field
 from footlight.strips.errors import ScanError
 from footlight.strips.find.place import Place
 from footlight.strips.measure import cell_measure
@@ -33,13 +34,13 @@ def by_tablet(
     if piece is None:
         raise ScanError(
             f"{scan.name}: no second piece of paper is seen; lay the tablet 5 mm or more from the strip, or"
-            " give its patches by hand: --patch '0.06 at 12,80 mm'"
+            f" give its patches by hand: {field('patches')} '0.06 at 12,80 mm'"
         )
     count = len(densities_d)
     if count < calibration.LEAST_PATCHES:
         raise ScanError(
             f"{scan.name}, tablet: one density calibrates nothing; give every patch of it, two at least, such"
-            " as --tablet '0.06, 0.5, 1.0, 1.5, 2.0'"
+            f" as {field('tablet')} '0.06, 0.5, 1.0, 1.5, 2.0'"
         )
     pitch, width = piece.length_mm / count, piece.width_mm
     across = (_INSET * width, (1 - _INSET) * width)

@@ -81,7 +81,7 @@ def doubts(signs: Signs) -> tuple[str, ...]:
         return ()
     return (
         f"white is {signs.blue_d:.2f} D denser in blue than in green: a warm base, or stain; the base's own"
-        " densities tell: --paper 'red, green, blue'",
+        " densities in red, green and blue tell",
     )
 
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from footlight.errors import field
 from footlight.strips.errors import ScanError
 from footlight.strips.find import outline, plain, tablet
 from footlight.strips.find.place import Place
@@ -65,7 +66,7 @@ class Spots:
         said = [self._line(name) for name in self.cells]
         if "highlight" in self.cells:
             veil = f"veil {self.veil_d:.3f} D above the bare base" if self.veil_d is not None else (
-                "veil not known: give the density of the bare base, --paper"
+                f"veil not known: give the density of the bare base, {field('paper')}"
             )  # fmt: skip
             said.append(veil)
         return said

@@ -7,6 +7,7 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
+from footlight.errors import field
 from footlight.strips.errors import ScanError
 from footlight.strips.scan import stored_other, stored_tiff
 from footlight.strips.scan.stored import Stored
@@ -80,7 +81,7 @@ def _square(path: Path, ppi: tuple[float, float] | None) -> float | None:
     if abs(across - down) > _SQUARE * max(across, down):
         raise ScanError(
             f"{path}: {across:.0f} ppi across and {down:.0f} down; scan with one resolution both ways, or"
-            " give the true one: --ppi 600"
+            f" give the true one: {field('ppi')} 600"
         )
     return across
 
@@ -94,11 +95,11 @@ def make(name: str, pixels: NDArray, ppi: float | None, notes: tuple[str, ...] =
     if pixels.dtype not in (np.uint8, np.uint16):
         raise ScanError(f"{name}: pixels are {pixels.dtype}; allowed are 8 and 16 bits, unsigned")
     if not ppi:
-        raise ScanError(f"{name}: the file says no resolution; give it, for example --ppi 600")
+        raise ScanError(f"{name}: the file says no resolution; give it, for example {field('ppi')} 600")
     if not LEAST_PPI <= ppi <= MOST_PPI:
         raise ScanError(
             f"{name}: {ppi:.0f} ppi; allowed is {LEAST_PPI:.0f} to {MOST_PPI:.0f}: scan at 600 ppi,"
-            " or correct it with --ppi"
+            f" or correct it with {field('ppi')}"
         )
     return Scan(name, pixels, float(ppi), 8 * pixels.dtype.itemsize, notes)
 

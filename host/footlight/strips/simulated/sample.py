@@ -5,7 +5,7 @@ from pathlib import Path
 
 import numpy as np
 
-from footlight.errors import InputError
+from footlight.errors import InputError, field
 from footlight.quantities import format_seconds
 from footlight.strips.scan.scan import Scan
 from footlight.strips.simulated import curves, flashed, paper, printed, scanner
@@ -40,7 +40,7 @@ def write_print(target: Path, ppi: float, seed: int) -> list[str]:
     _save(target, made.scan)
     return [
         f"{target}: an invented print with a black rebate",
-        'patches: --patch "0.06 at 6, 6 mm" --patch "1.9 at 14, 6 mm"',
+        'patches: "0.06 at 6, 6 mm" and "1.9 at 14, 6 mm"',
         f"truth: rebate {made.rebate_d:.2f} D, plain highlight {made.highlight_d:.3f} D",
     ]
 
@@ -48,7 +48,7 @@ def write_print(target: Path, ppi: float, seed: int) -> list[str]:
 def _strip(family: str, totals_s, present_s: float, device: scanner.Scanner, rng: np.random.Generator):
     """(scan, what it is, the truth)."""
     if family not in curves.FAMILIES:
-        raise InputError(f"--family: '{family}'; allowed are {', '.join(curves.FAMILIES)}")
+        raise InputError(f"{field('family')}: '{family}'; allowed are {', '.join(curves.FAMILIES)}")
     made = paper.drawn(family, rng)
     while made.clean_stops(side=10) - made.full_stops() < _LEAST_WINDOW_STOPS:
         made = paper.drawn(family, rng)
