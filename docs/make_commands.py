@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from pathlib import Path
 
-from footlight.cli.describing import Described, sections
+from footlight.cli.description import Described, sections
 from footlight.errors import EXIT_CODES
 from footlight.settings import FILE_ENV, SETTINGS
 

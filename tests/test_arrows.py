@@ -53,7 +53,7 @@ HOST_ARROWS = {
 }
 HOST_ARROWS["written"] = COMMON | MATHEMATICS | {"sequence"}
 BELOW_ACTIONS = set(HOST_ARROWS) | {"core." + name for name in CORE_ARROWS}
-HOST_ARROWS["actions"] = COMMON | BELOW_ACTIONS
+HOST_ARROWS["actions"] = COMMON | BELOW_ACTIONS | {"examples"}
 # A view knows what it shows; it opens no port, no notebook and no board.
 HOST_ARROWS["views"] = COMMON | {"actions"} | BELOW_ACTIONS - {"link", "install", "settings", "whole_file"}
 TOUCH_CHIP = {"boot", "main", "board", "lamp", "port", "guard"}

@@ -8,7 +8,7 @@ from tests.bench._timing import process, ratio
 from tests.bench.notebook import PRINTS, fill
 
 from footlight import sequence
-from footlight.cli import sending
+from footlight.actions import send_sequence
 from footlight.notebook.book import notebook
 from footlight.notebook.journal import programs
 from footlight.notebook.stock import baths
@@ -26,7 +26,7 @@ def _filled(path: Path) -> None:
     with notebook(path, writing=True) as connection:
         fill(connection)
         one = sequence.compile(sequence.load(_PRINT))
-        programs.store(connection, sending.as_sent(one), 0)
+        programs.store(connection, send_sequence.as_kept(one), 0)
         connection.execute("UPDATE runs SET sha = ?", (one.sha256[:16],))
         last_s = connection.execute("SELECT max(to_unix_s) FROM runs").fetchone()[0]
         for ago in range(_EVENINGS, 0, -1):

@@ -23,7 +23,7 @@ from tests.documents.fences import Told
 from tests.documents.shell import NoShellError, Typed, typed
 from tests.host.notebook.journals import EVENING, PRINT, PRINT_PROGRAM, SHA, write
 
-from footlight.cli import benching
+from footlight.actions import practise
 from footlight.cli.main import run as footlight
 from footlight.link import transport
 from footlight.notebook import place
@@ -55,7 +55,7 @@ class Stage:
         patch.chdir(self.folder)
         self.clock = Clock()
         patch.setattr(time, "time", self.clock.now)
-        self.controller = StandIn(benching.place_of(None))
+        self.controller = StandIn(practise.place_of(None))
         self.clock.passed_s = self.controller.passed_s
         patch.setattr(transport.serial, "serial_for_url", self.controller.open_port)
         patch.setattr(transport.list_ports, "comports", self.controller.list_ports)
@@ -105,7 +105,7 @@ class Stage:
         self.controller.put_away()
         self.controller.is_on_usb = False
         folder = words[words.index("--folder") + 1] if "--folder" in words else None
-        self.controller.folder = benching.place_of(Path(folder) if folder else None)
+        self.controller.folder = practise.place_of(Path(folder) if folder else None)
         return _typed_in([*_at_any_port(words), "--for", _BENCH_S])
 
 

@@ -8,10 +8,10 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as some
 from tests.hostile.typing_in import FORBIDDEN, typed
 
-from footlight.cli import terminal
 from footlight.link.journal import Entry
 from footlight.notebook.book import notebook
 from footlight.notebook.journal import bring
+from footlight.views.plain_text import plain
 from footlight_core import records
 
 nasty = some.text(
@@ -21,7 +21,7 @@ nasty = some.text(
 
 @given(some.text(max_size=60) | nasty)
 def test_plain_is_plain_and_keeps_what_is_harmless(text: str):
-    made = terminal.plain(text)
+    made = plain(text)
     without_own = made.replace("\x1b[31m", "").replace("\x1b[0m", "")
     assert not any(char in without_own for char in FORBIDDEN)
     if not any(char in text for char in FORBIDDEN):

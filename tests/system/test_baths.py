@@ -7,11 +7,11 @@ from pathlib import Path
 import pytest
 from tests.host.notebook.journals import Line
 
+from footlight import examples
+from footlight.actions import collect_journal, forecast_baths, send_sequence
 from footlight.baths.condition import Condition, shelf, unknown_sheets
 from footlight.bench import Bench
 from footlight.bench.feet import Feet, Slip
-from footlight.cli import ahead, homecoming, sending
-from footlight.cli.demonstration import EXAMPLES
 from footlight.link.channel import Channel
 from footlight.notebook.book import notebook
 from footlight.notebook.journal import bring, derive
@@ -19,6 +19,8 @@ from footlight.notebook.stock import baths
 from footlight.notebook.stock.baths import Mixed
 from footlight.sequence import compile as compiled
 from footlight.sequence import load
+
+EXAMPLES = examples.path("reversal-print").parent
 
 NAMES = {
     "developer": "developer",
@@ -30,7 +32,7 @@ NAMES = {
 
 
 @pytest.fixture(scope="module")
-def home(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, homecoming.Home, int]:
+def home(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, collect_journal.Home, int]:
     """One print; the power fails in the second developer, and the run is gone on with."""
     folder = tmp_path_factory.mktemp("baths")
     book, now_s = folder / "notebook.sqlite", int(time.time())
@@ -46,13 +48,13 @@ def home(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, homecoming.Hom
     with Bench(folder / "bench") as bench:
         bench.switch_on()
         channel = _greeted(bench, now_s)
-        sending.keep_and_send(channel, one, book, now_s)
+        send_sequence.keep_and_send(channel, one, book, now_s)
         bench.run_for(3000)
         feet = Feet(bench)
         feet.arm(0, is_batch=False)
         feet.carry_out(one.program, {8: Slip(cut_ms=30_000)})
         feet.put_away()
-        back = homecoming.bring_home(_greeted(bench, now_s + bench.now_ms // 1000), book, now_s + 3600)
+        back = collect_journal.bring_home(_greeted(bench, now_s + bench.now_ms // 1000), book, now_s + 3600)
     return book, back, now_s
 
 
@@ -69,7 +71,7 @@ def stands(book: Path, at_s: int) -> dict[str, Condition]:
     return {one.bath.name: one for one in found.in_use}
 
 
-def test_visits_area_and_age_by_hand(home: tuple[Path, homecoming.Home, int]):
+def test_visits_area_and_age_by_hand(home: tuple[Path, collect_journal.Home, int]):
     book, back, now_s = home
     assert sorted(back.brought.sheets) == [1]
     found = stands(book, now_s + 3600)
@@ -87,7 +89,7 @@ def test_visits_area_and_age_by_hand(home: tuple[Path, homecoming.Home, int]):
     assert found["bleach"].visits[0].cleared_s == pytest.approx(165, abs=2)
 
 
-def test_the_moment_of_each_visit(home: tuple[Path, homecoming.Home, int]):
+def test_the_moment_of_each_visit(home: tuple[Path, collect_journal.Home, int]):
     book, _, now_s = home
     found = stands(book, now_s + 3600)
     first, second = found["developer"].visits
@@ -96,7 +98,7 @@ def test_the_moment_of_each_visit(home: tuple[Path, homecoming.Home, int]):
     assert now_s < first.unix_s < second.unix_s <= found["fixer"].visits[0].unix_s
 
 
-def test_the_journal_again_changes_nothing(home: tuple[Path, homecoming.Home, int]):
+def test_the_journal_again_changes_nothing(home: tuple[Path, collect_journal.Home, int]):
     book, _, now_s = home
     before = stands(book, now_s)
     with notebook(book, writing=True) as connection:
@@ -112,12 +114,12 @@ def _record(line: str) -> dict:
     return json.loads(line[: line.rindex("}") + 1])
 
 
-def test_it_is_said_as_it_comes_home(home: tuple[Path, homecoming.Home, int]):
+def test_it_is_said_as_it_comes_home(home: tuple[Path, collect_journal.Home, int]):
     # Two of five are used; the next print takes two more, and the one after would be too many.
     book, back, now_s = home
-    assert ahead.after_run(book, back.controller, back.brought.runs, now_s) == []
+    assert forecast_baths.spent_by_another(book, back.controller, back.brought.runs, now_s) == []
     with notebook(book, writing=True) as connection:
         baths.mix(connection, [Mixed("developer", "", "", "developer", 70.0, now_s - 60)], now_s)
-    assert ahead.after_run(book, back.controller, back.brought.runs, now_s) == [
+    assert forecast_baths.spent_by_another(book, back.controller, back.brought.runs, now_s) == [
         "Mix fresh developer before the next sheet: 4 of 3.5 sheets of 8x10 by then (the trade's range)."
     ]

@@ -6,15 +6,17 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 
-from footlight import sequence
+from footlight import examples, sequence
+from footlight.actions.demonstrate import fresh
 from footlight.bench import Bench
 from footlight.bench import events as ev
 from footlight.bench.feet import Feet, Slip
 from footlight.cli.demo import command
-from footlight.cli.demonstration import EXAMPLES, fresh
 from footlight.errors import InputError
 from footlight.link import upload
 from footlight.link.channel import Channel
+
+EXAMPLES = examples.path("reversal-print").parent
 
 SHIPPED = sorted(path for path in EXAMPLES.glob("*.toml") if path.stem != "light-setups")
 

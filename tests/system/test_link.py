@@ -10,9 +10,9 @@ import pytest
 from tests.system.wires import CutStream, stranger, tool
 
 from footlight import examples
+from footlight.actions import collect_journal
 from footlight.bench import Bench
 from footlight.bench.serve import serving
-from footlight.cli import homecoming
 from footlight.link import channel as channels
 from footlight.link import find, journal, slots, transport, upload
 from footlight.link.channel import Channel
@@ -47,7 +47,7 @@ def sha_of(data: bytes) -> str:
     return hashlib.sha256(data).hexdigest()
 
 
-def send(channel: Channel, data: bytes, title: str = "PENCIL") -> upload.Sent:
+def send(channel: Channel, data: bytes, title: str = "PENCIL") -> upload.Delivery:
     return upload.send(channel, data, sha_of(data), title)
 
 
@@ -140,9 +140,9 @@ def test_a_journal_brought_twice_and_the_light_that_was_given(bench: Bench, tmp_
     lit_us: list[int] = []
     bench.listeners.append(lambda event: lit_us.append(event.t_us) if event.kind == "gate" else None)
     walk_through(bench)
-    home = homecoming.bring_home(greeted(bench, NOW + 60), book, NOW + 60)
+    home = collect_journal.bring_home(greeted(bench, NOW + 60), book, NOW + 60)
     assert home.acknowledged and home.brought.sheets == {1} and not home.brought.damaged
-    again = homecoming.bring_home(greeted(bench), book, NOW + 61)
+    again = collect_journal.bring_home(greeted(bench), book, NOW + 61)
     assert (again.brought.new, again.missing, again.behind) == (0, None, None)
 
     with notebook(book, writing=False) as connection:
@@ -199,7 +199,7 @@ def test_nothing_is_changed_in_a_run_and_the_journal_is_read_all_the_same(bench:
     assert channel.ask("status")["state"] == "ready"
     with pytest.raises(LinkError, match="finish or leave it at the pedal; slot 1 holds what it held before"):
         send(channel, NEW)
-    home = homecoming.bring_home(channel, tmp_path / "notebook.sqlite", NOW)
+    home = collect_journal.bring_home(channel, tmp_path / "notebook.sqlite", NOW)
     assert home.brought.new and not home.acknowledged
 
 
@@ -214,7 +214,7 @@ def test_other_make_is_refused_and_its_journal_read(
     channel.greet(any_make=True)
     with pytest.raises(LinkError, match="only the journal can be read"):
         channel.ask("slots")
-    assert homecoming.bring_home(channel, tmp_path / "notebook.sqlite", NOW).brought.new > 0
+    assert collect_journal.bring_home(channel, tmp_path / "notebook.sqlite", NOW).brought.new > 0
 
 
 def test_no_free_slot_names_what_is_there(bench: Bench):

@@ -24,7 +24,7 @@ def talk_to(address: str) -> Channel:
     return channel
 
 
-def sent(channel: Channel) -> upload.Sent:
+def sent(channel: Channel) -> upload.Delivery:
     import hashlib
 
     data = wire.dumps(SHORT_RUN).encode()

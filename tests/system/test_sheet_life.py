@@ -10,14 +10,16 @@ from pathlib import Path
 import pytest
 from tests.host import typed
 
+from footlight import examples
+from footlight.actions import collect_journal, send_sequence
 from footlight.bench import Bench
 from footlight.bench.feet import Feet
-from footlight.cli import homecoming, sending
-from footlight.cli.demonstration import EXAMPLES
 from footlight.cli.main import group
 from footlight.link.channel import Channel
 from footlight.sequence import compile as compiled
 from footlight.sequence import load
+
+EXAMPLES = examples.path("reversal-print").parent
 
 
 def _greeted(bench: Bench, unix_s: int) -> Channel:
@@ -36,7 +38,7 @@ def test_one_sheet_has_one_life(tmp_path: Path, monkeypatch: pytest.MonkeyPatch)
         bench.switch_on()
         channel = _greeted(bench, now_s)
         for one in (flash, wet):
-            sending.keep_and_send(channel, one, book, now_s)
+            send_sequence.keep_and_send(channel, one, book, now_s)
         bench.run_for(3000)
         feet = Feet(bench)
         feet.arm(0, is_batch=True)
@@ -47,7 +49,7 @@ def test_one_sheet_has_one_life(tmp_path: Path, monkeypatch: pytest.MonkeyPatch)
         feet.arm(1, is_batch=False)
         feet.carry_out(wet.program)
         feet.put_away()
-        home = homecoming.bring_home(_greeted(bench, now_s + bench.now_ms // 1000), book, now_s + 3600)
+        home = collect_journal.bring_home(_greeted(bench, now_s + bench.now_ms // 1000), book, now_s + 3600)
     # Sheet 1 got its paper with the camera's entry, the others as they came home.
     assert home.papers.given == {"A": list(range(2, count + 1))}
     typed.asked(group, "write 1 --verdict good quiet blacks")

@@ -1,66 +1,119 @@
-"""What `demo` does, in the order in which a printer would."""
+"""The whole job on the bench, in the order in which a printer would do it, with what goes wrong."""
 
 import shutil
 import time
+from collections.abc import Callable
+from dataclasses import dataclass
 from pathlib import Path
 
-import click
-
-from footlight import sequence
+from footlight import examples, sequence
+from footlight.actions.collect_journal import Home, bring_home
+from footlight.actions.draw_run import draw_last_run
+from footlight.actions.send_sequence import keep_and_send
 from footlight.bench import Bench
 from footlight.bench.feet import Feet, Slip
+from footlight.bench.looks import Look, Looks
 from footlight.bench.referee import Referee
-from footlight.cli import homecoming, picture, sending, sheet
-from footlight.cli.moments import Moments
-from footlight.errors import InputError
+from footlight.errors import InputError, field
 from footlight.link.channel import Channel
+from footlight.link.upload import Delivery
 from footlight.notebook.book import notebook
 from footlight.notebook.sheets import by_number
 from footlight.notebook.sheets.by_number import Story
 from footlight.sequence import Compiled
-from footlight.sequence.plan import plan
 
-EXAMPLES = Path(sequence.__file__).parents[1] / "examples"
 MARK = ".made-by-footlight-demo"
 # What goes wrong, by the number of the step in the example.
 SLIPS = {2: Slip(late_ms=12_000), 7: Slip(stop_ms=3500), 8: Slip(cut_ms=30_000)}
+_SEQUENCES = ("pre-flash", "reversal-print")
+_SETTLE_MS = 3000
+_FLASH_LOOKS = ("a title", "pencil the number", "ready for the light", "done")
+
+
+@dataclass(frozen=True)
+class Planned:
+    """The wet sequence, checked and compiled."""
+
+    compiled: Compiled
+
+
+@dataclass(frozen=True)
+class Uploaded:
+    """What went over the link, and what runs the firmware."""
+
+    interpreter: str
+    deliveries: tuple[tuple[Compiled, Delivery], ...]
+
+
+@dataclass(frozen=True)
+class Flashed:
+    """The batch of dry sheets, and looks at the display."""
+
+    sheets: int
+    looks: list[Look]
+
+
+@dataclass(frozen=True)
+class Processed:
+    """The wet run, and looks at the display."""
+
+    looks: list[Look]
+
+
+@dataclass(frozen=True)
+class Recorded:
+    """The journal at home, the sheet's story, and the picture of it."""
+
+    home: Home
+    story: Story
+    picture: Path
+
+
+@dataclass(frozen=True)
+class Closed:
+    """darkroom_min: how long all of it would have lasted [min]; took_s: how long it did [s]. events: of the
+    hardware, all watched by the referee."""
+
+    darkroom_min: float
+    took_s: float
+    events: int
+
+
+Chapter = Planned | Uploaded | Flashed | Processed | Recorded | Closed
 
 
 def fresh(folder: Path) -> Path:
     """The folder, empty. Raises InputError rather than deleting what the demo did not make."""
     if folder.exists() and any(folder.iterdir()):
         if not (folder / MARK).exists():
-            raise InputError(f"--folder {folder}: holds other files; name a folder that is new or empty")
+            raise InputError(
+                f"{field('folder')} {folder}: holds other files; name a folder that is new or empty"
+            )
         shutil.rmtree(folder)
     folder.mkdir(parents=True, exist_ok=True)
     (folder / MARK).touch()
     return folder
 
 
-def show(folder: Path, interpreter: str | None) -> None:
-    """Everything, told as it goes on."""
+def demonstrate(folder: Path, tell: Callable[[Chapter], None], interpreter: str | None = None) -> None:
+    """Make an invented print in `folder`, emptied first; `tell` hears each chapter as it ends.
+
+    Raises InputError for a folder of somebody else's, BreachError where the firmware breaks a rule.
+    """
+    folder = fresh(folder)
     start_s = time.perf_counter()
-    flash, reversal = (_compiled(name) for name in ("pre-flash", "reversal-print"))
-    _title("The plan")
-    click.echo("\n".join(plan(reversal)))
+    flash, reversal = (sequence.compile(sequence.load(examples.path(name))) for name in _SEQUENCES)
+    tell(Planned(reversal))
     with Bench(folder / "bench", interpreter) as bench:
         referee = Referee(bench, replay="footlight demo")
-        moments = Moments(bench)
+        looks = Looks(bench)
         bench.switch_on()
-        _upload(bench, folder, [flash, reversal])
-        _pre_flash(bench, moments, flash)
-        _wet_run(bench, moments, reversal)
-        _record(bench, folder)
+        tell(_upload(bench, folder, [flash, reversal]))
+        tell(_pre_flash(bench, looks, flash))
+        tell(_wet_run(bench, looks, reversal))
+        tell(_record(bench, folder))
         referee.finish()
-        _close(bench, start_s)
-
-
-def _compiled(name: str) -> Compiled:
-    return sequence.compile(sequence.load(EXAMPLES / f"{name}.toml"))
-
-
-def _title(text: str) -> None:
-    click.echo(f"\n── {text} {'─' * max(0, 96 - len(text))}\n")
+        tell(Closed(bench.now_ms / 60_000, time.perf_counter() - start_s, len(bench.events)))
 
 
 def _channel(bench: Bench) -> Channel:
@@ -71,60 +124,36 @@ def _channel(bench: Bench) -> Channel:
     return channel
 
 
-def _upload(bench: Bench, folder: Path, compiled: list[Compiled]) -> None:
-    _title("Over the link to the controller's firmware")
-    click.echo(f"The firmware runs on {bench.interpreter}.")
-    channel = _channel(bench)
-    for one in compiled:
-        sent = sending.keep_and_send(channel, one, folder / "notebook.sqlite", int(time.time()))
-        click.echo(f"{sent.title}: {len(one.data)} bytes into slot {sent.slot}, hash {sent.sha256[:8]}")
-    bench.run_for(3000)
+def _upload(bench: Bench, folder: Path, programs: list[Compiled]) -> Uploaded:
+    channel, book = _channel(bench), folder / "notebook.sqlite"
+    deliveries = [
+        (compiled, keep_and_send(channel, compiled, book, int(time.time()))) for compiled in programs
+    ]
+    bench.run_for(_SETTLE_MS)
+    return Uploaded(bench.interpreter, tuple(deliveries))
 
 
-def _pre_flash(bench: Bench, moments: Moments, flash: Compiled) -> None:
-    _title(f"Pre-flash: a batch of {flash.program['sheets']} dry sheets")
-    feet = Feet(bench, moments.only("a title", "pencil the number", "ready for the light", "done"))
+def _pre_flash(bench: Bench, looks: Looks, flash: Compiled) -> Flashed:
+    feet = Feet(bench, looks.only(*_FLASH_LOOKS))
     feet.arm(0, is_batch=True)
     feet.carry_out(flash.program)
     feet.put_away()
-    moments.print()
+    return Flashed(flash.program["sheets"], looks.take())
 
 
-def _wet_run(bench: Bench, moments: Moments, reversal: Compiled) -> None:
-    _title("The wet run of the first sheet: one bath over time, one light stopped, one power cut")
-    feet = Feet(bench, moments.any())
+def _wet_run(bench: Bench, looks: Looks, reversal: Compiled) -> Processed:
+    feet = Feet(bench, looks.any())
     feet.arm(1, is_batch=False)
     feet.carry_out(reversal.program, SLIPS)
     feet.put_away()
-    moments.print()
+    return Processed(looks.take())
 
 
-def _record(bench: Bench, folder: Path) -> None:
-    _title("The journal comes home")
+def _record(bench: Bench, folder: Path) -> Recorded:
     book = folder / "notebook.sqlite"
-    home = homecoming.bring_home(_channel(bench), book, int(time.time()))
-    click.echo("\n".join(homecoming.lines(home)))
+    home = bring_home(_channel(bench), book, int(time.time()))
     with notebook(book, writing=False) as connection:
         story = by_number.story(connection, by_number.find(connection, 1))
-        _title("Sheet 1, planned against given")
-        _tell(story)
         for name in ("time-line.svg", "time-line.png"):
-            picture.draw_last_run(connection, story, folder / name)
-    click.echo(f"\nThe picture of it: {folder / 'time-line.png'} (and .svg)")
-
-
-def _tell(story: Story) -> None:
-    for part in story.runs:
-        click.echo("\n".join(sheet.part_lines(part, arithmetic=True)))
-        click.echo()
-
-
-def _close(bench: Bench, start_s: float) -> None:
-    minutes = bench.now_ms / 60_000
-    click.echo(
-        f"\n{minutes:.0f} minutes of darkroom in {time.perf_counter() - start_s:.1f} s; "
-        f"{len(bench.events)} events of its hardware watched, no rule broken."
-    )
-    click.echo(
-        "Everything shown here is invented. Next: 'footlight bench' puts the pedal under your own foot."
-    )
+            draw_last_run(connection, story, folder / name)
+    return Recorded(home, story, folder / "time-line.png")

@@ -9,14 +9,13 @@ from footlight import quantities as q
 from footlight import sequence
 from footlight.errors import InputError
 from footlight.light.setup import LightSetup
-from footlight.notebook.dates import When
+from footlight.notebook.dates import When, date_text
 from footlight.notebook.sheets.by_number import RunPart, Story
 from footlight.notebook.sheets.print_source import Sent
 from footlight.notebook.stock import baths, papers, since
 from footlight.notebook.stock.baths import Bath
 from footlight.notebook.stock.papers import Batch
 from footlight.sequence.step_keys import SETUPS_FILE
-from footlight.views.times import date_text
 
 _TOLD_STOPS = 0.02
 _KINDS = {"speed": "speed, exposure index", "pre-flash": "pre-flash", "second": "second exposure"}
@@ -54,11 +53,8 @@ def setups_here(then: sequence.Sequence, folder: Path, written: Iterable[Path]) 
     for old in then.setups_used:
         new = here.setups.get(old.name)
         told += [f"{path}: light setup '{old.name}' is no longer in it"] if new is None else []
-        told += (
-            [f"{path}: light setup '{old.name}': {one}" for one in _differences(old, new.setup)]
-            if new
-            else []
-        )
+        differences = _differences(old, new.setup) if new else []
+        told += [f"{path}: light setup '{old.name}': {difference}" for difference in differences]
     return told
 
 
@@ -124,8 +120,8 @@ def _named(batch: Batch) -> str:
 
 
 def _found(connection: sqlite3.Connection, batch: Batch) -> dict[str, float]:
-    found = papers.findings(connection, batch)
-    return {one.kind: one.value for one in found if one.value is not None}
+    findings = papers.findings(connection, batch)
+    return {finding.kind: finding.value for finding in findings if finding.value is not None}
 
 
 def _findings(then: str, now: str, old: Mapping[str, float], new: Mapping[str, float]) -> list[str]:
@@ -152,9 +148,9 @@ def _difference(kind: str, words: str, old: float, new: float) -> list[str]:
 def _references(connection: sqlite3.Connection, then: sequence.Sequence, kept: Sent) -> list[str]:
     names = [setup.name for setup in then.setups_used]
     return [
-        f"light setup '{one.setup}': reference accepted anew {date_text(one.done_unix_s)}:"
-        f" {one.before or 'none'} → {one.after}; the repeat keeps that of then (--setups takes today's)"
-        for one in since.accepted_since(connection, names, kept.stored_unix_s)
+        f"light setup '{entry.setup}': reference accepted anew {date_text(entry.done_unix_s)}:"
+        f" {entry.before or 'none'} → {entry.after}; the repeat keeps that of then"
+        for entry in since.accepted_since(connection, names, kept.stored_unix_s)
     ]
 
 
@@ -177,7 +173,7 @@ def _differences(old: LightSetup, new: LightSetup) -> list[str]:
 
 
 def _reference(setup: LightSetup) -> str:
-    found = setup.reference
-    if found is None:
+    reference = setup.reference
+    if reference is None:
         return "none"
-    return f"{q.format_seconds(found.seconds)} at {setup.arranged(found.height_mm, found.stop)}"
+    return f"{q.format_seconds(reference.seconds)} at {setup.arranged(reference.height_mm, reference.stop)}"

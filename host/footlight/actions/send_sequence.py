@@ -1,21 +1,62 @@
-"""What `send` does with a compiled sequence: kept in the notebook, sent, noted."""
+"""Put a sequence on the controller: it is kept in the notebook, sent, and noted where it went."""
 
-import sys
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
 
-import click
-
-from footlight.cli.terminal import free
-from footlight.link import upload
+from footlight.link import find, upload
 from footlight.link.channel import Channel
+from footlight.link.upload import Delivery
 from footlight.notebook.book import notebook
 from footlight.notebook.journal import programs
 from footlight.sequence import Compiled
 
 
-def as_sent(compiled: Compiled) -> programs.Sequence:
+def send_sequence(
+    compiled: Compiled,
+    book: Path,
+    now_s: int,
+    *,
+    port: str | None = None,
+    slot: int | None = None,
+    progress: upload.Progress = lambda sent, total: None,
+) -> Delivery:
+    """Send to the controller at `port`, or to the only one. Raises LinkError; the slot then holds what it
+    held, and the same call goes on from there.
+
+    slot: which to replace; without it that of the same title, else a free one. now_s: the computer's time
+    [s since 1970]. progress: told (bytes there, bytes in all).
+    """
+    channel = find.connect(port, unix_s=now_s)
+    try:
+        return keep_and_send(channel, compiled, book, now_s, slot=slot, progress=progress)
+    finally:
+        channel.close()
+
+
+def keep_and_send(
+    channel: Channel,
+    compiled: Compiled,
+    book: Path,
+    now_s: int,
+    *,
+    slot: int | None = None,
+    progress: upload.Progress = lambda sent, total: None,
+) -> Delivery:
+    """The same over a greeted link.
+
+    It is kept first: a run of a sequence that no notebook knows could never be held against its plan.
+    """
+    kept = as_kept(compiled)
+    with notebook(book, writing=True) as connection:
+        programs.store(connection, kept, now_s)
+        delivery = upload.send(
+            channel, compiled.data, compiled.sha256, kept.title, slot=slot, progress=progress
+        )
+        assert channel.greeting is not None
+        programs.note_sent(connection, kept, channel.greeting.id, delivery.slot, now_s)
+    return delivery
+
+
+def as_kept(compiled: Compiled) -> programs.Sequence:
     """A compiled sequence as the notebook keeps it, with the files that it came from."""
     setups = compiled.sequence.setups_path
     return programs.Sequence(
@@ -27,40 +68,3 @@ def as_sent(compiled: Compiled) -> programs.Sequence:
         arithmetic="\n".join(f"step {light.step_number}: {light.text}" for light in compiled.arithmetic),
         setups=setups.read_text("utf-8-sig") if setups else "",
     )
-
-
-def keep_and_send(
-    channel: Channel,
-    compiled: Compiled,
-    book: Path,
-    now_s: int,
-    *,
-    slot: int | None = None,
-    progress: upload.Progress = lambda sent, total: None,
-) -> upload.Sent:
-    """Keep the sequence in the notebook, send it, and note where it went.
-
-    It is kept first: a run of a sequence that no notebook knows could never be held against its plan.
-    """
-    kept = as_sent(compiled)
-    with notebook(book, writing=True) as connection:
-        programs.store(connection, kept, now_s)
-        sent = upload.send(channel, compiled.data, compiled.sha256, kept.title, slot=slot, progress=progress)
-        assert channel.greeting is not None
-        programs.note_sent(connection, kept, channel.greeting.id, sent.slot, now_s)
-    return sent
-
-
-@contextmanager
-def progress_bar(shown: bool) -> Iterator[upload.Progress]:
-    """A bar for a person at a terminal; nothing where output is piped."""
-    if not shown:
-        yield lambda sent, total: None
-        return
-    with free(sys.stderr), click.progressbar(length=1, label="sending", file=sys.stderr) as bar:
-
-        def tell(sent: int, total: int) -> None:
-            bar.length = total
-            bar.update(sent - bar.pos)
-
-        yield tell

@@ -7,7 +7,7 @@ from footlight.sequence.edited import Edit, edited
 from footlight.sequence.step_keys import SETUPS_FILE
 
 
-def write(
+def write_sequence(
     text: str, setups: str, target: Path, replacing: bool
 ) -> tuple[sequence.Compiled, tuple[Path, ...]]:
     """Write both, check and compile what was written -> it, and the files that are new.

@@ -169,21 +169,3 @@ def _why_not(condition: Condition, used: float, need: Need, life_sheets: int) ->
     if age_h > most_h:
         return f"{format_age_h(age_h)} in its tray by then, of {most_h:.3g} h ({known.age_from})"
     return ""
-
-
-def as_dict(found: Forecast) -> dict[str, Any]:
-    """For `--json`; units are in the keys."""
-    return {
-        "baths": [
-            {
-                "tray": one.tray,
-                "state": one.condition.state,
-                "age_h": round(one.condition.age_h, 2),
-                "used_8x10": round(one.condition.used_8x10, 3),
-                "fresh_before_sheet": one.fresh_before,
-                "why": one.why,
-            }
-            for one in found.outlooks
-        ],
-        "unknown_trays": list(found.unknown),
-    }

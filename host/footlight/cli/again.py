@@ -1,24 +1,39 @@
 """`footlight again`: a print once more, as it was or with a change."""
 
 import time
+from collections.abc import Callable, Mapping
 from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from footlight.cli.options import json_option, notebook_option, port_option, print_json
-from footlight.cli.whole_number import FROM_1
+from footlight.cli.types import FROM_1
+
+if TYPE_CHECKING:
+    from footlight.actions.repeat_print import Change
+    from footlight.sequence.again import Wish
+
+# What was asked for, as the file that is written says it of itself.
+_WORDS = {
+    "second": "second exposure",
+    "light": "light",
+    "size": "size",
+    "height": "height",
+    "stop": "stop",
+}
 
 
 @click.command("again")
 @click.argument("number", type=FROM_1)
 @click.argument("file", type=click.Path(path_type=Path, dir_okay=False), required=False)
-@click.option("--second", "more", metavar="STOPS", help="More light, or less: '+1/3 stop', '-0.5'.")
+@click.option("--second", metavar="STOPS", help="More light, or less: '+1/3 stop', '-0.5'.")
 @click.option(
     "--light", metavar="NAME", help="Which light is meant: its name or number; 'all' for every one."
 )
 @click.option("--size", metavar="SIZE", help="The same on another size, as '8x10': goes higher if it must.")
 @click.option(
-    "--from", "old_size", metavar="SIZE", help="The size that it was, if the sequence does not say."
+    "--from", "from_size", metavar="SIZE", help="The size that it was, if the sequence does not say."
 )
 @click.option("--height", metavar="LENGTH", help="Another height, lens pupil to sheet.")
 @click.option("--stop", metavar="STOP", help="Another stop, as 'f/16'.")
@@ -57,13 +72,54 @@ def command(number: int, file: Path | None, book: Path, as_json: bool, **options
       footlight again 41 --second "+1/3 stop"
       footlight again 41 --size 11x14 large-41.toml
     """
-    from footlight.cli.again import making, told
+    from footlight.actions.repeat_print import repeat_print, send_repeat
+    from footlight.views.repeat import repeat_dict, repeat_lines
 
-    made = making.make(number, file or Path(f"again-{number}.toml"), book, int(time.time()), options)
+    target, now_s = file or Path(f"again-{number}.toml"), int(time.time())
+    repeat = repeat_print(
+        number,
+        target,
+        book,
+        now_s,
+        _change(options),
+        controller=options["controller"],
+        replacing=options["replace"],
+    )
     if options["send"]:
-        made = making.send(made, options["port"], book, int(time.time()))
+        repeat = send_repeat(repeat, book, now_s, options["port"])
     if as_json:
-        print_json(told.as_dict(made))
+        print_json(repeat_dict(repeat))
         return
-    for line in told.lines(made):
+    for line in repeat_lines(repeat):
         click.echo(line)
+
+
+def _change(options: Mapping[str, Any]) -> "Change":
+    from footlight.actions.repeat_print import Change
+
+    return Change(
+        wish=_wish(options),
+        as_given=options["as_given"],
+        run=options["run"],
+        setups=options["setups"],
+        paper=options["paper"],
+        words="; ".join(f"{word} {options[name]}" for name, word in _WORDS.items() if options[name]),
+    )
+
+
+def _wish(options: Mapping[str, Any]) -> "Wish":
+    from footlight import quantities as q
+    from footlight.errors import field
+    from footlight.sequence.again import Wish
+
+    def read(parse: Callable[[str, str], Any], name: str) -> Any:
+        return parse(options[name], field(name)) if options[name] else None
+
+    return Wish(
+        light=options["light"],
+        more_stops=read(q.parse_stops, "second") or 0.0,
+        height_mm=read(q.parse_length_mm, "height"),
+        stop=read(q.parse_stop, "stop"),
+        sheet=read(q.parse_sheet, "size"),
+        old_sheet=read(q.parse_sheet, "from_size"),
+    )

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from footlight.cli.options import hint, json_option, notebook_option, print_json
-from footlight.cli.whole_number import FROM_1
+from footlight.cli.types import FROM_1
 
 if TYPE_CHECKING:
     from footlight.notebook.sheets.pictures import Made

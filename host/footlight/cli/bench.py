@@ -1,10 +1,24 @@
 """`footlight bench`: a controller without a board, under your own foot."""
 
+import signal
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import asdict
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
-from footlight.cli.options import json_option
+from footlight.cli.options import hint, is_quiet, json_option, print_json
+from footlight.cli.terminal import free
+
+if TYPE_CHECKING:
+    from footlight.bench.live import Desk
+    from footlight.bench.scene import Told
+    from footlight.link.upload import Delivery
+
+PICTURE, LINES, JSON = "picture", "lines", "json"
 
 
 @click.command("bench")
@@ -60,8 +74,74 @@ def command(
       footlight watch --port /dev/pts/5          (in another terminal)
       (sleep 4; echo long; sleep 2; echo long) | footlight bench --plain --for 10
     """
-    from footlight.cli import benching
+    from footlight.actions.practise import Port, place_of, practise
 
-    place = benching.place_of(folder)
-    port = benching.Port(tcp or tcp_port is not None, tcp_port or 0)
-    benching.work(files, place, port, speed, benching.manner(plain, as_json), for_s, interpreter)
+    place, shown = place_of(folder), _manner(plain, as_json)
+    port = Port(tcp or tcp_port is not None, tcp_port or 0)
+    with _ended_by_signals(), practise(files, place, port, speed, for_s, interpreter, _tell_sent) as desk:
+        _tell_address(desk.port, place, shown)
+        _work_at(desk, shown)
+    hint(f"the bench is off; its flash and practice notebook are kept in {place}")
+
+
+def _manner(plain: bool, as_json: bool) -> str:
+    """A picture for a person at a terminal; lines for everything else."""
+    if as_json:
+        return JSON
+    return PICTURE if sys.stdin.isatty() and sys.stdout.isatty() and not plain else LINES
+
+
+def _tell_sent(delivery: "Delivery") -> None:
+    if not is_quiet():
+        click.echo(f"{delivery.title} is in slot {delivery.slot}", err=True)
+
+
+def _tell_address(address: str, folder: Path, shown: str) -> None:
+    from footlight.actions.practise import NOTEBOOK
+
+    # On the standard output where a script reads it, and there first of all.
+    if shown == JSON:
+        print_json({"port": address, "notebook": str(folder / NOTEBOOK)}, indent=None)
+        return
+    click.echo(f"port {address}")
+    if is_quiet():
+        return
+    click.echo(f"practice notebook {folder / NOTEBOOK}", err=True)
+    click.echo(f"Other commands, elsewhere: footlight watch --port {address}", err=True)
+
+
+@contextmanager
+def _ended_by_signals() -> Iterator[None]:
+    """A closed terminal, or a polite kill, ends the bench as Ctrl-C does."""
+
+    def end(number: int, frame: object) -> None:
+        raise KeyboardInterrupt
+
+    names = [name for name in ("SIGTERM", "SIGHUP") if hasattr(signal, name)]
+    before = {name: signal.signal(getattr(signal, name), end) for name in names}
+    try:
+        yield
+    except KeyboardInterrupt:
+        return
+    finally:
+        for name, handler in before.items():
+            signal.signal(getattr(signal, name), handler)
+
+
+def _work_at(desk: "Desk", shown: str) -> None:
+    from footlight.actions.practise import show, tell
+
+    if shown == PICTURE:
+        with free(sys.stdout):
+            show(desk)
+    else:
+        tell(desk, _print_json if shown == JSON else _print_line)
+
+
+def _print_line(told: "Told") -> None:
+    minutes, rest_ms = divmod(told.t_ms, 60_000)
+    click.echo(f"{minutes}:{rest_ms / 1000:06.3f}  {told.kind:<8}  {told.text}".rstrip())
+
+
+def _print_json(told: "Told") -> None:
+    print_json(asdict(told), indent=None)

@@ -16,17 +16,9 @@ def command(slot: int, port: str | None, as_json: bool) -> None:
     Example:
       footlight clear 3
     """
-    from footlight.errors import InputError
-    from footlight.link import find, slots
+    from footlight.actions.clear_slot import clear_slot
 
-    channel = find.connect(port)
-    count = slots.limits(channel).slots
-    if slot > count:
-        raise InputError(f"slot {slot}: the controller has slots 1 to {count}; 'footlight slots' lists them")
-    title = {known.number: known.title for known in slots.in_use(channel)}.get(slot)
-    if title is None:
-        raise InputError(f"slot {slot} is empty already; 'footlight slots' lists what is there")
-    slots.clear(channel, slot)
+    title = clear_slot(slot, port)
     if as_json:
         print_json({"slot": slot, "title": title})
     else:

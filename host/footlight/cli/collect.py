@@ -22,17 +22,14 @@ def command(port: str | None, book: Path, as_json: bool) -> None:
     Example:
       footlight collect
     """
-    from footlight.cli import ahead, homecoming
-    from footlight.link import find
+    from footlight.actions.collect_journal import collect_journal
+    from footlight.views.journal_home import home_dict, home_lines
 
-    now_s = int(time.time())
-    channel = find.connect(port, unix_s=now_s, any_make=True)
-    home = homecoming.bring_home(channel, book, now_s)
-    tired = ahead.after_run(book, home.controller, home.brought.runs, now_s)
+    home = collect_journal(book, int(time.time()), port)
     if as_json:
-        print_json(homecoming.as_dict(home) | {"mix_fresh": tired})
+        print_json(home_dict(home))
         return
-    for line in [*homecoming.lines(home), *tired]:
+    for line in home_lines(home):
         click.echo(line)
     if home.brought.sheets:
         hint(f"Look at one with 'footlight sheet {max(home.brought.sheets)}'.")

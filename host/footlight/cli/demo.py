@@ -4,6 +4,8 @@ from pathlib import Path
 
 import click
 
+from footlight.cli.options import terminal_width
+
 
 @click.command("demo")
 @click.option(
@@ -28,6 +30,11 @@ def command(folder: Path, interpreter: str | None) -> None:
     Example:
       footlight demo
     """
-    from footlight.cli import demonstration
+    from footlight.actions.demonstrate import Chapter, demonstrate
+    from footlight.views.demonstration import chapter_lines
 
-    demonstration.show(demonstration.fresh(folder), interpreter)
+    def tell(chapter: Chapter) -> None:
+        for line in chapter_lines(chapter, terminal_width()):
+            click.echo(line)
+
+    demonstrate(folder, tell, interpreter)

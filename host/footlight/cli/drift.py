@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import click
 
 from footlight.cli.options import json_option, notebook_option, print_json, replace_option
-from footlight.cli.whole_number import WholeNumber
+from footlight.cli.types import WholeNumber
 
 if TYPE_CHECKING:
     from footlight.cli.drifting import Drift

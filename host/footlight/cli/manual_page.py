@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 
 from footlight import __version__
-from footlight.cli.describing import Described, Paragraph, sections
+from footlight.cli.description import Described, Paragraph, sections
 from footlight.errors import EXIT_CODES
 from footlight.settings import FILE_ENV, SETTINGS
 

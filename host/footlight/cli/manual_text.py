@@ -4,7 +4,7 @@ import textwrap
 from collections.abc import Iterator
 
 from footlight import __version__
-from footlight.cli.describing import Described, Paragraph, sections
+from footlight.cli.description import Described, Paragraph, sections
 from footlight.errors import EXIT_CODES
 
 _WIDTH, _INDENT = 96, "    "

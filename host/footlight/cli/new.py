@@ -4,9 +4,7 @@ from pathlib import Path
 
 import click
 
-from footlight import examples, whole_file
-
-_OTHERWISE = "give another name, or move it away first"
+from footlight import examples
 
 
 @click.command
@@ -24,17 +22,16 @@ def command(example: str | None, file: Path | None) -> None:
         footlight new reversal-print
         footlight new pre-flash flash-8x10.toml
     """
+    from footlight.actions.write_example import write_example
+
     if example is None:
         for name, meaning in examples.NAMES.items():
             click.echo(f"{name:<24}{meaning}")
         return
-    target = file or Path(f"{example}.toml")
-    whole_file.write(target, examples.text(f"{example}.toml"), _OTHERWISE)
-    click.echo(f"{target}: {examples.NAMES[example]}")
-    setups = target.parent / examples.SETUPS
-    if setups.exists():
-        click.echo(f"{setups}: was there already, left as it is; the sequence uses its light setups")
+    written = write_example(example, file)
+    click.echo(f"{written.file}: {examples.NAMES[example]}")
+    if written.setups_kept:
+        click.echo(f"{written.setups}: was there already, left as it is; the sequence uses its light setups")
     else:
-        whole_file.write(setups, examples.text(examples.SETUPS), _OTHERWISE)
-        click.echo(f"{setups}: lamps and light setups, all invented: put in your own")
-    click.echo(f"Next: footlight plan {target}")
+        click.echo(f"{written.setups}: lamps and light setups, all invented: put in your own")
+    click.echo(f"Next: footlight plan {written.file}")

@@ -1,15 +1,15 @@
 """`footlight plan`"""
 
-import json
 import time
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
-from footlight import sequence
-from footlight.cli import ahead
-from footlight.cli.options import notebook_option
-from footlight.sequence.plan import plan, plan_as_dict
+from footlight.cli.options import notebook_option, print_json, terminal_width
+
+if TYPE_CHECKING:
+    from footlight.sequence import Judged
 
 
 @click.command
@@ -28,7 +28,7 @@ from footlight.sequence.plan import plan, plan_as_dict
 )
 @notebook_option
 @click.option("--json", "as_json", is_flag=True, help="Print JSON, units in the keys.")
-def command(file: Path, setups: Path | None, judged: sequence.Judged, book: Path, as_json: bool) -> None:
+def command(file: Path, setups: Path | None, judged: "Judged", book: Path, as_json: bool) -> None:
     """Check a sequence file; show its time line and its arithmetic.
 
     What is wrong is said in one line: file, line, step, key, value, what is allowed. What is right is shown
@@ -40,12 +40,14 @@ def command(file: Path, setups: Path | None, judged: sequence.Judged, book: Path
         footlight plan reversal-print.toml
         footlight plan reversal-print.toml --judged most --json
     """
-    compiled = sequence.compile(sequence.load(file, setups))
-    baths = ahead.baths_ahead(compiled, book, int(time.time()))
-    if as_json:
-        from footlight.baths.forecast import as_dict
+    from footlight.actions.plan_sequence import plan_sequence
+    from footlight.views.plan import plan_as_dict, plan_lines
 
-        known = as_dict(baths) if baths else {}
-        click.echo(json.dumps(plan_as_dict(compiled, judged) | known, indent=2))
+    plan = plan_sequence(file, book, int(time.time()), setups)
+    if plan.baths.trouble:
+        click.echo(f"note: {plan.baths.trouble}", err=True)
+    if as_json:
+        print_json(plan_as_dict(plan.compiled, judged, plan.baths.forecast))
         return
-    click.echo("\n".join([*plan(compiled, judged), *(ahead.section(baths) if baths else [])]))
+    for line in plan_lines(plan.compiled, judged, plan.baths.forecast, terminal_width()):
+        click.echo(line)

@@ -1,6 +1,7 @@
 """`footlight ready`: the check list before a run."""
 
 import time
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -10,8 +11,6 @@ from footlight.cli.options import json_option, notebook_option, print_json
 
 if TYPE_CHECKING:
     from footlight.baths.check import Check
-    from footlight.baths.checks import Known
-    from footlight.sequence import Compiled
 
 
 @click.command("ready")
@@ -30,52 +29,32 @@ def command(file: Path, tick: bool, book: Path, as_json: bool) -> None:
       footlight ready reversal-print.toml
       footlight ready reversal-print.toml --tick
     """
-    from footlight import sequence
-    from footlight.baths.checks import checks
+    from footlight.actions.check_before_run import check_before_run
+    from footlight.views.check_list import check_line, check_list_dict
 
-    now_s = int(time.time())
-    compiled = sequence.compile(sequence.load(file))
-    found = checks(compiled, _known(compiled, book, now_s), now_s)
-    wrong = sum(one.wrong for one in found)
+    checks = check_before_run(file, book, int(time.time()))
+    if checks.trouble:
+        click.echo(f"note: {checks.trouble}", err=True)
     if as_json:
-        head = {"title": compiled.sequence.title, "name": compiled.sequence.name, "wrong": wrong}
-        print_json(head | {"checks": [vars(one) for one in found]})
+        print_json(check_list_dict(checks))
         return
-    click.echo(f"{compiled.sequence.title}  {compiled.sequence.name}: before the run")
+    click.echo(f"{checks.title}  {checks.name}: before the run")
     if tick:
-        _tick(found)
+        _tick(checks.checks)
         return
-    for one in found:
-        click.echo(f"{'[!]' if one.wrong else '[ ]'} {one.text}")
+    for check in checks.checks:
+        click.echo(check_line(check))
 
 
-def _known(compiled: "Compiled", book: Path, now_s: int) -> "Known":
-    from footlight.baths import flashed
-    from footlight.baths.checks import Known
-    from footlight.cli.ahead import baths_ahead
-
-    if not book.is_file():
-        return Known()
-    from footlight.notebook.book import notebook
-    from footlight.notebook.stock import fog_tests
-
-    with notebook(book, writing=False) as connection:
-        waiting, tests = flashed.waiting(connection, now_s), fog_tests.kept(connection)
-    return Known(baths_ahead(compiled, book, now_s), waiting, tests)
-
-
-def _tick(found: "list[Check]") -> None:
+def _tick(checks: "Sequence[Check]") -> None:
     """One line after the other; at the end what was left open."""
-    open_yet = []
-    for one in found:
-        answer = click.prompt(
-            f"{'[!]' if one.wrong else '[ ]'} {one.text}", default="", show_default=False, prompt_suffix=" "
-        )
-        if answer.strip():
-            open_yet.append(one)
-    if not open_yet:
-        click.echo("All ticked.")
-        return
-    click.echo("Still open:")
-    for one in open_yet:
-        click.echo(f"[ ] {one.text}")
+    from footlight.views.check_list import check_line
+
+    still_open = [check for check in checks if _answer(check_line(check))]
+    click.echo("Still open:" if still_open else "All ticked.")
+    for check in still_open:
+        click.echo(f"[ ] {check.text}")
+
+
+def _answer(line: str) -> str:
+    return click.prompt(line, default="", show_default=False, prompt_suffix=" ").strip()

@@ -6,7 +6,7 @@ from pathlib import Path
 import click
 
 from footlight.cli.options import json_option, notebook_option
-from footlight.cli.whole_number import FROM_1
+from footlight.cli.types import FROM_1
 
 
 @click.command("reinstate")

@@ -6,7 +6,7 @@ from pathlib import Path
 import click
 
 from footlight.cli.options import hint, json_option, notebook_option, print_json
-from footlight.cli.whole_number import FROM_1
+from footlight.cli.types import FROM_1
 from footlight.notebook.sheets.remarks import Found
 from footlight.views.table import columns
 from footlight.views.times import date_text

@@ -1,6 +1,9 @@
 """`footlight send`: put a sequence on the controller."""
 
+import sys
 import time
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 import click
@@ -29,23 +32,37 @@ def command(file: Path, slot: int | None, port: str | None, book: Path, as_json:
       footlight send reversal-print.toml
       footlight send reversal-print.toml --slot 2
     """
-    from footlight import sequence
-    from footlight.cli import ahead, sending
-    from footlight.link import find
+    from footlight.actions.plan_sequence import plan_sequence
+    from footlight.actions.send_sequence import send_sequence
+    from footlight.views.controller import delivery_line
 
-    compiled = sequence.compile(sequence.load(file))
     now_s = int(time.time())
-    for warning in [*compiled.warnings, *ahead.notes(ahead.baths_ahead(compiled, book, now_s))]:
-        click.echo(f"note: {warning}", err=True)
-    channel = find.connect(port, unix_s=now_s)
-    with sending.progress_bar(shown=shows_progress(as_json)) as tell:
-        sent = sending.keep_and_send(channel, compiled, book, now_s, slot=slot, progress=tell)
+    plan = plan_sequence(file, book, now_s)
+    for note in plan.notes:
+        click.echo(f"note: {note}", err=True)
+    compiled = plan.compiled
+    with _bar(shows_progress(as_json)) as tell:
+        delivery = send_sequence(compiled, book, now_s, port=port, slot=slot, progress=tell)
     if as_json:
-        result = {"slot": sent.slot, "title": sent.title, "sha256": sent.sha256}
-        print_json(result | {"bytes": len(compiled.data), "bytes_moved": sent.moved_bytes})
+        result = {"slot": delivery.slot, "title": delivery.title, "sha256": delivery.sha256}
+        print_json(result | {"bytes": len(compiled.data), "bytes_moved": delivery.moved_bytes})
         return
-    already = "" if sent.moved_bytes else " already"
-    click.echo(
-        f"{sent.title} is in slot {sent.slot}{already}: {len(compiled.data)} bytes, hash {sent.sha256[:8]}"
-    )
+    click.echo(delivery_line(delivery, len(compiled.data)))
     hint("At the controller: short presses turn the titles, a long press arms the one shown.")
+
+
+@contextmanager
+def _bar(shown: bool) -> Iterator[Callable[[int, int], None]]:
+    """A bar for a person at a terminal; nothing where output is piped."""
+    if not shown:
+        yield lambda sent, total: None
+        return
+    from footlight.cli.terminal import free
+
+    with free(sys.stderr), click.progressbar(length=1, label="sending", file=sys.stderr) as bar:
+
+        def tell(sent: int, total: int) -> None:
+            bar.length = total
+            bar.update(sent - bar.pos)
+
+        yield tell

@@ -3,7 +3,6 @@
 import click
 
 from footlight.cli.options import hint, json_option, port_option, print_json
-from footlight.views.table import columns
 
 
 @click.command("slots")
@@ -16,17 +15,13 @@ def command(port: str | None, as_json: bool) -> None:
     Example:
       footlight slots
     """
-    from footlight.link import find, slots
+    from footlight.actions.list_slots import list_slots
+    from footlight.views.controller import slot_lines, slots_dict
 
-    channel = find.connect(port)
-    count = slots.limits(channel).slots
-    used = slots.in_use(channel)
+    slots = list_slots(port)
     if as_json:
-        listed = [{"slot": slot.number, "title": slot.title or None, "sha": slot.sha} for slot in used]
-        print_json({"slots": count, "used": listed})
+        print_json(slots_dict(slots))
         return
-    rows = [[f"{slot.number}", slot.title or "(damaged)", slot.sha[:8]] for slot in used]
-    for line in columns(["slot", "title", "hash"], rows):
+    for line in slot_lines(slots):
         click.echo(line)
-    click.echo(f"{count - len(used)} of {count} slots free")
     hint("Empty one with 'footlight clear NUMBER'.")

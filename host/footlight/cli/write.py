@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 import click
 
 from footlight.cli.options import hint, json_option, notebook_option, print_json
-from footlight.cli.whole_number import FROM_1
+from footlight.cli.types import FROM_1
 from footlight.notebook.sheets.remarks import DEFECTS, VERDICTS
 
 if TYPE_CHECKING:

@@ -22,7 +22,7 @@ _SHA_SHOWN = 16
 
 
 @dataclass(frozen=True)
-class Sent:
+class Delivery:
     """Where a program is now. `moved_bytes`: how many bytes of it had to be sent; 0 = it was there."""
 
     slot: int
@@ -39,7 +39,7 @@ def send(
     *,
     slot: int | None = None,
     progress: Progress = lambda sent, total: None,
-) -> Sent:
+) -> Delivery:
     """Put a program into a slot: the one named, that of the same title, or the first free one.
 
     `progress` is told (bytes there, bytes in all). Raises LinkError; the slot then holds what it held.
@@ -54,7 +54,7 @@ def send(
     number = slots.choose(there, title, limits.slots) if slot is None else slot
     for known in there:
         if known.number == number and known.sha == sha256[:_SHA_SHOWN]:
-            return Sent(number, known.title, sha256, 0)
+            return Delivery(number, known.title, sha256, 0)
     return _Upload(channel, data, sha256, number, limits.chunk, progress).run()
 
 
@@ -71,7 +71,7 @@ class _Upload:
         self._offset = 0
         self._moved = 0
 
-    def run(self) -> Sent:
+    def run(self) -> Delivery:
         """Until the program is committed."""
         with self._explained():
             for _ in range(_MOST_BEGINS):
@@ -83,13 +83,13 @@ class _Upload:
                         raise
             raise LinkError("the controller forgot the upload again and again")
 
-    def _once(self) -> Sent:
+    def _once(self) -> Delivery:
         self._offset = self._ask_offset("begin", sha256=self._sha256, length=len(self._data))
         self._progress(self._offset, len(self._data))
         while self._offset < len(self._data):
             self._put()
         answer = self._channel.ask("commit", slot=self._slot, sha256=self._sha256)
-        return Sent(self._slot, str(answer.get("title", "")), self._sha256, self._moved)
+        return Delivery(self._slot, str(answer.get("title", "")), self._sha256, self._moved)
 
     def _put(self) -> None:
         piece = self._data[self._offset : self._offset + self._chunk]

@@ -5,6 +5,7 @@ has a date; any other lies between what is known before and after it.
 """
 
 import sqlite3
+import time
 from dataclasses import dataclass
 
 from footlight_core import records
@@ -72,3 +73,20 @@ def _between(from_s: int | None, to_s: int | None) -> When:
         # A computer's clock was wrong: no bound is better than a false one.
         return When(None, None)
     return When(from_s, to_s)
+
+
+def date_text(unix_s: int) -> str:
+    """A moment in the computer's local time."""
+    return time.strftime("%Y-%m-%d %H:%M", time.localtime(unix_s))
+
+
+def when_text(when: When) -> str:
+    """A moment that may only be known between two others."""
+    least, most = when.from_unix_s, when.to_unix_s
+    if least is not None and most is not None:
+        if least == most:
+            return date_text(least)
+        return f"date unknown, between {date_text(least)} and {date_text(most)}"
+    if most is not None:
+        return f"date unknown, before {date_text(most)}"
+    return "date unknown" if least is None else f"date unknown, after {date_text(least)}"

@@ -8,7 +8,13 @@ what was written, what is expected, and an example. Units are in the names of th
 
 from footlight.quantities.age import format_age_h
 from footlight.quantities.dilution import Dilution, parse_dilution
-from footlight.quantities.duration import format_duration, format_seconds, parse_duration_ms, parse_seconds
+from footlight.quantities.duration import (
+    format_clock,
+    format_duration,
+    format_seconds,
+    parse_duration_ms,
+    parse_seconds,
+)
 from footlight.quantities.fstop import FStop, format_stop, parse_stop
 from footlight.quantities.moment import parse_moment
 from footlight.quantities.number import parse_number
@@ -38,6 +44,7 @@ __all__ = [
     "Sheet",
     "Strength",
     "format_age_h",
+    "format_clock",
     "format_duration",
     "format_length_mm",
     "format_percent",

@@ -101,3 +101,12 @@ def format_seconds(seconds: float) -> str:
     figures = f"{seconds:#.3g}" if abs(seconds) >= 0.001 else f"{seconds:.4f}"
     whole, _, decimals = figures.partition(".")
     return f"{whole}.{decimals[:1]}{decimals[1:].rstrip('0')} s"
+
+
+def format_clock(time_ms: int) -> str:
+    """m:ss, rounded to the second; h:mm:ss from an hour on."""
+    seconds = (time_ms + 500) // 1000
+    minutes, seconds = divmod(seconds, 60)
+    if minutes < 60:
+        return f"{minutes}:{seconds:02d}"
+    return f"{minutes // 60}:{minutes % 60:02d}:{seconds:02d}"

@@ -1,57 +1,26 @@
-"""The display at moments worth a look, drawn beside one another."""
+"""The controller's display as text, looks beside one another, red as it is."""
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
 
-import click
-
-from footlight.bench import Bench
+from footlight.bench.looks import Look
 
 ACROSS = 3
 _HALVES = {(False, False): " ", (True, False): "▀", (False, True): "▄", (True, True): "█"}
+_RED, _PLAIN = "\x1b[31m", "\x1b[0m"
 
 
-@dataclass(frozen=True)
-class Moment:
-    """What the display showed, when, and why it is worth a look."""
-
-    at_ms: int
-    word: str
-    rows: list[list[bool]]
-
-
-class Moments:
-    """Collects moments; each word once until they are printed."""
-
-    def __init__(self, bench: Bench) -> None:
-        self._bench = bench
-        self._kept: list[Moment] = []
-
-    def any(self) -> Callable[[str], None]:
-        """A look that keeps the first moment of each word."""
-        return self._keep
-
-    def only(self, *words: str) -> Callable[[str], None]:
-        """A look that keeps these words alone."""
-        return lambda word: self._keep(word) if word in words else None
-
-    def print(self) -> None:
-        """Draw what was kept, and begin anew."""
-        for first in range(0, len(self._kept), ACROSS):
-            row = self._kept[first : first + ACROSS]
-            click.echo("   ".join(f"{_label(moment):<34}" for moment in row).rstrip())
-            for lines in zip(*(_drawn(moment.rows) for moment in row), strict=True):
-                click.echo("   ".join(click.style(line, fg="red") for line in lines))
-        self._kept = []
-
-    def _keep(self, word: str) -> None:
-        if all(moment.word != word for moment in self._kept):
-            self._kept.append(Moment(self._bench.now_ms, word, self._bench.screen_rows()))
+def display_lines(looks: Sequence[Look]) -> Iterator[str]:
+    """Every look in a frame, its time and word above; with the terminal's colour for red."""
+    for first in range(0, len(looks), ACROSS):
+        row = looks[first : first + ACROSS]
+        yield "   ".join(f"{_label(look):<34}" for look in row).rstrip()
+        for lines in zip(*(_drawn(look.rows) for look in row), strict=True):
+            yield "   ".join(f"{_RED}{line}{_PLAIN}" for line in lines)
 
 
-def _label(moment: Moment) -> str:
-    seconds = moment.at_ms // 1000
-    return f"{seconds // 60}:{seconds % 60:02d}  {moment.word}"
+def _label(look: Look) -> str:
+    seconds = look.at_ms // 1000
+    return f"{seconds // 60}:{seconds % 60:02d}  {look.word}"
 
 
 def _drawn(rows: list[list[bool]]) -> list[str]:

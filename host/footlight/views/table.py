@@ -18,13 +18,41 @@ def columns(head: Row, rows: Sequence[Row], width: int | None = None) -> list[st
     width: of the terminal in characters; None for as wide as it comes. The widest columns of words give way
     first, between words and never within one; a table of numbers alone stays as it is.
     """
+    return [line for row in row_lines(head, rows, width) for line in row]
+
+
+def row_lines(
+    head: Row, rows: Sequence[Row], width: int | None = None, *, numbers_right: bool = True
+) -> list[list[str]]:
+    """The same as the lines of each row, the head's first, for a table that is told more between its rows."""
     if not rows:
         return []
-    right = [all(_is_number(row[index]) for row in rows) for index in range(len(head))]
+    right = [numbers_right and all(_is_number(row[index]) for row in rows) for index in range(len(head))]
     widths = [max(len(row[index]) for row in [head, *rows]) for index in range(len(head))]
     if width is not None:
         widths = _narrowed(head, rows, widths, right, width)
-    return [line for row in [head, *rows] for line in _lines(row, widths, right)]
+    return [_lines(row, widths, right) for row in [head, *rows]]
+
+
+def fitted(line: str, width: int | None) -> list[str]:
+    """A sentence in as many lines as it needs, later ones indented; a word is never broken."""
+    if width is None or len(line) <= width:
+        return [line]
+    indent = " " * (len(line) - len(line.lstrip()))
+    return textwrap.wrap(
+        line.strip(),
+        width,
+        initial_indent=indent,
+        subsequent_indent=indent + _GAP,
+        break_long_words=False,
+        break_on_hyphens=False,
+    )
+
+
+def without_empty(head: Row, rows: Sequence[Row]) -> tuple[Row, list[Row]]:
+    """The table without the columns in which no row has anything."""
+    kept = [index for index in range(len(head)) if any(row[index] for row in rows)]
+    return [head[index] for index in kept], [[row[index] for index in kept] for row in rows]
 
 
 def _narrowed(head: Row, rows: Sequence[Row], widths: list[int], right: list[bool], width: int) -> list[int]:

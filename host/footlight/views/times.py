@@ -1,9 +1,9 @@
 """How times are written in results."""
 
-import time
-
-from footlight.notebook.dates import When
+from footlight.notebook.dates import date_text, when_text
 from footlight.quantities.signs import MINUS
+
+__all__ = ["bath_text", "date_text", "light_text", "range_text", "signed_text", "when_text"]
 
 
 def bath_text(duration_ms: int | None) -> str:
@@ -38,20 +38,3 @@ def _duration(duration_ms: int) -> str:
     from footlight.quantities.duration import format_duration
 
     return format_duration(duration_ms)
-
-
-def date_text(unix_s: int) -> str:
-    """A moment in the computer's local time."""
-    return time.strftime("%Y-%m-%d %H:%M", time.localtime(unix_s))
-
-
-def when_text(when: When) -> str:
-    """A moment that may only be known between two others."""
-    least, most = when.from_unix_s, when.to_unix_s
-    if least is not None and most is not None:
-        if least == most:
-            return date_text(least)
-        return f"date unknown, between {date_text(least)} and {date_text(most)}"
-    if most is not None:
-        return f"date unknown, before {date_text(most)}"
-    return "date unknown" if least is None else f"date unknown, after {date_text(least)}"

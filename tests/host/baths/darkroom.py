@@ -8,7 +8,7 @@ from typing import Any
 from tests.host.notebook.journals import Line
 
 from footlight import sequence
-from footlight.cli import sending
+from footlight.actions import send_sequence
 from footlight.notebook.journal import bring, programs
 from footlight.sequence import Compiled
 from footlight_core import records
@@ -37,7 +37,7 @@ class Darkroom:
 
     def know(self, one: Compiled, now_s: int = EVENING) -> Compiled:
         """Keep a sequence as `send` does."""
-        programs.store(self.connection, sending.as_sent(one), now_s)
+        programs.store(self.connection, send_sequence.as_kept(one), now_s)
         return one
 
     def carry_out(

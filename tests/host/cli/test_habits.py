@@ -8,14 +8,15 @@ import subprocess
 import sys
 from pathlib import Path
 
-import click
 import pytest
 from click.testing import CliRunner
 from tests.documents.mentions import every_command
 
 import footlight
 from footlight import errors
-from footlight.cli import demonstration, options
+from footlight.actions import demonstrate
+from footlight.bench.looks import Look
+from footlight.cli import options
 from footlight.cli.main import group
 
 COMMAND = [sys.executable, "-c", "from footlight.cli.main import run; run()"]
@@ -139,10 +140,13 @@ def test_quiet_by_the_environment(monkeypatch: pytest.MonkeyPatch):
     assert not options.is_quiet()
 
 
+LOOK = demonstrate.Processed([Look(0, "the display", [[True] * 32] * 8)])
+
+
 @pytest.mark.parametrize(("value", "is_red"), [("", True), ("1", False)])
 def test_no_color(value: str, is_red: bool, tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
     monkeypatch.setenv("NO_COLOR", value)
-    monkeypatch.setattr(demonstration, "show", lambda *_: click.echo(click.style("the display", fg="red")))
+    monkeypatch.setattr(demonstrate, "demonstrate", lambda folder, tell, interpreter: tell(LOOK))
     result = CliRunner().invoke(group, ["demo", "--folder", str(tmp_path / "demo")], color=True)
     assert "the display" in result.output
     assert ("\x1b[31m" in result.output) is is_red

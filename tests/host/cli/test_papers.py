@@ -3,8 +3,8 @@
 import pytest
 from tests.host.cli.day import Day, day, dry
 
-from footlight.cli import homecoming
 from footlight.notebook.journal import paper_home
+from footlight.views import journal_home
 
 __all__ = ["day"]
 
@@ -65,7 +65,7 @@ def test_a_batch_with_too_few_left_is_said(day: Day):
     day.asked("paper add A baryta --size 8x10 --sheets 2")
     filled = day.home(*dry(42, 45, run=2))
     assert (filled.given, filled.short) == ({"A": [42, 43]}, {"A": [44, 45]})
-    assert homecoming.paper_lines(filled) == [
+    assert journal_home.paper_lines(filled) == [
         "paper A, which is in use, for 42–43: 'footlight write NUMBER --paper NAME' corrects one",
         "paper A has no sheets left by the count for 44–45: 'footlight paper use' changes over, "
         "'footlight paper assign' fills in",

@@ -8,11 +8,14 @@ from click.testing import CliRunner, Result
 from tests.host.link.fakes import Box, BoxStream, FastClock, program_bytes, sha_of
 from tests.host.notebook.journals import EVENING
 
-from footlight.cli import homecoming, watching
+from footlight.actions import collect_journal
+from footlight.actions.watch_run import RunStatus
 from footlight.cli.main import group
 from footlight.errors import FootlightError
 from footlight.link import transport
 from footlight.link.channel import Channel
+from footlight.views import journal_home
+from footlight.views.run_status import status_lines
 
 STATUS = {
     "state": "bath",
@@ -71,11 +74,11 @@ def test_collect_is_acknowledged_only_after_the_commit(box: Box, book: Path, mon
     def lose(*arguments: object):
         raise OSError("the disk is full")
 
-    monkeypatch.setattr(homecoming.bring, "bring", lose)
+    monkeypatch.setattr(collect_journal.bring, "bring", lose)
     channel = Channel(BoxStream(box), clock=FastClock())
     channel.greet()
     with pytest.raises(FootlightError, match="the disk is full"):
-        homecoming.bring_home(channel, book, EVENING)
+        collect_journal.bring_home(channel, book, EVENING)
     assert box.journal.first == 1
 
 
@@ -99,7 +102,7 @@ def test_collect_twice(box: Box, book: Path):
 def home_of(box: Box, book: Path) -> list[str]:
     channel = Channel(BoxStream(box), clock=FastClock())
     channel.greet()
-    return homecoming.lines(homecoming.bring_home(channel, book, EVENING))
+    return journal_home.home_lines(collect_journal.bring_home(channel, book, EVENING))
 
 
 def test_what_went_wrong_with_the_journal_is_said(box: Box, book: Path):
@@ -134,13 +137,13 @@ def test_what_went_wrong_with_the_journal_is_said(box: Box, book: Path):
     ],
 )
 def test_watch_in_lines(change: dict[str, object], said: str):
-    moment = watching.Moment(STATUS | change, [])
-    assert said in "; ".join(watching.lines_of(moment))
+    moment = RunStatus(STATUS | change, [])
+    assert said in "; ".join(status_lines(moment))
 
 
 def test_watch_names_the_step_when_the_notebook_knows_it():
     planned = [{"name": "rinse"}, {"name": "first developer", "kind": "bath", "time_ms": 120_000}]
-    lines = watching.lines_of(watching.Moment(STATUS, planned))
+    lines = status_lines(RunStatus(STATUS, planned))
     assert lines == ["sheet 41, step 2 of 2: first developer – bath", "1:00 of 2:00"]
 
 
@@ -152,18 +155,18 @@ def test_watch_tells_what_a_fault_left_of_a_light(kind: str, fault: int, is_told
     """Not of a bath, nor where the gate did not report its end (fault 9), for then nobody knows."""
     planned = [{"name": "rinse"}, {"name": "second", "kind": kind, "time_ms": 5_000}]
     status = STATUS | {"state": "fault", "fault": fault, "left_ms": 3_025}
-    said = "; ".join(watching.lines_of(watching.Moment(status, planned)))
+    said = "; ".join(status_lines(RunStatus(status, planned)))
     assert ("3.02 s of this light left" in said) == is_told
 
 
 def test_the_dim_picture_is_red_on_black_and_nothing_else():
     from rich.console import Console
 
-    from footlight.cli.watch_picture import picture
+    from footlight.views.run_picture import picture
 
     planned = [{"name": "rinse"}, {"name": "first developer", "kind": "bath", "time_ms": 120_000}]
     console = Console(force_terminal=True, color_system="truecolor", width=60, height=12)
-    segments = console.render(picture(watching.Moment(STATUS, planned), dim=True), console.options)
+    segments = console.render(picture(RunStatus(STATUS, planned), dim=True), console.options)
     colours = {
         (tuple(style.color.triplet or ()), style.bgcolor)
         for segment in segments

@@ -20,14 +20,14 @@ def channel_to(stream: BoxStream) -> Channel:
     return channel
 
 
-def send(channel: Channel, data: bytes = DATA, **more: object) -> upload.Sent:
+def send(channel: Channel, data: bytes = DATA, **more: object) -> upload.Delivery:
     return upload.send(channel, data, sha_of(data), "PENCIL", **more)  # type: ignore[arg-type]
 
 
 def test_a_program_arrives_whole_and_progress_is_told():
     box, told = Box(), []
     sent = send(channel_to(BoxStream(box)), progress=lambda there, total: told.append((there, total)))
-    assert sent == upload.Sent(1, "PENCIL", sha_of(DATA), len(DATA))
+    assert sent == upload.Delivery(1, "PENCIL", sha_of(DATA), len(DATA))
     assert box.store.held == {1: DATA}
     assert told[0] == (0, len(DATA)) and told[-1] == (len(DATA), len(DATA))
     assert [there for there, _ in told] == sorted(there for there, _ in told)

@@ -6,7 +6,7 @@ from dataclasses import replace
 from tests.host.notebook.journals import PRINT_PROGRAM, SHA
 
 from footlight import examples, sequence
-from footlight.cli import sending
+from footlight.actions import send_sequence
 from footlight.notebook.journal import programs
 
 NOW = 1_772_388_000
@@ -19,7 +19,7 @@ def kept(book: sqlite3.Connection) -> sqlite3.Row:
 
 def test_a_sent_sequence_has_its_files():
     compiled = sequence.compile(sequence.load(examples.path("reversal-print")))
-    sent = sending.as_sent(compiled)
+    sent = send_sequence.as_kept(compiled)
     assert sent.source == examples.text("reversal-print.toml")
     assert sent.setups == examples.text(examples.SETUPS)
 
@@ -27,7 +27,7 @@ def test_a_sent_sequence_has_its_files():
 def test_without_a_light_there_are_no_setups(tmp_path):
     path = tmp_path / "wash.toml"
     path.write_text('title = "WASH"\nname = "wash"\n[[step]]\nkind = "pause"\nname = "wash"\n')
-    assert sending.as_sent(sequence.compile(sequence.load(path))).setups == ""
+    assert send_sequence.as_kept(sequence.compile(sequence.load(path))).setups == ""
 
 
 def test_setups_that_an_earlier_version_did_not_keep_are_kept_now(book: sqlite3.Connection):

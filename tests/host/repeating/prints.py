@@ -6,9 +6,9 @@ from pathlib import Path
 from tests.host import typed
 
 from footlight import examples, sequence
+from footlight.actions import collect_journal, send_sequence
 from footlight.bench import Bench
 from footlight.bench.feet import Feet, Slip
-from footlight.cli import homecoming, sending
 from footlight.cli.main import group
 from footlight.link.channel import Channel
 
@@ -34,14 +34,14 @@ def made(folder: Path, prints: list[tuple[Path, dict[int, Slip]]]) -> Path:
         bench.switch_on()
         for path, slips in prints:
             compiled = sequence.compile(sequence.load(path))
-            sending.keep_and_send(greeted(bench), compiled, book, EVENING)
+            send_sequence.keep_and_send(greeted(bench), compiled, book, EVENING)
             bench.run_for(3000)
             feet = Feet(bench)
             titles += [] if (title := compiled.program["title"]) in titles else [title]
             feet.arm(titles.index(title), compiled.program["sheets"] > 1)
             feet.carry_out(compiled.program, slips)
             feet.put_away()
-        homecoming.bring_home(greeted(bench), book, EVENING + 3600)
+        collect_journal.bring_home(greeted(bench), book, EVENING + 3600)
     return book
 
 

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from tests.controller.stage import LIGHT_FIRST, armed, channel
 
-from footlight.cli import homecoming
+from footlight.actions import collect_journal
 from footlight.meanings import FAULTS
 from footlight.notebook.dates import When
 from footlight.notebook.sheets.by_number import BathRow, LightRow, RunPart
@@ -73,7 +73,7 @@ def test_nothing_is_said_after_a_good_light(tmp_path: Path):
         for _ in range(3):
             bench.run_for(16_500)
             bench.tap()
-        home = homecoming.bring_home(channel(bench), tmp_path / "n.sqlite", int(time.time()))
+        home = collect_journal.bring_home(channel(bench), tmp_path / "n.sqlite", int(time.time()))
     assert home.aftermath == {}, home.aftermath
 
 

@@ -9,7 +9,7 @@ from click.testing import CliRunner, Result
 from tests.host.notebook.journals import BOOT, DATED, EVENING, write
 
 from footlight import sequence
-from footlight.cli import sending
+from footlight.actions import send_sequence
 from footlight.cli.main import group
 from footlight.errors import FootlightError
 from footlight.notebook.book import notebook
@@ -57,7 +57,7 @@ class Darkroom:
         """Send a sequence and run it. changes: light step → (least, most) given [ms]; None: skipped."""
         compiled = sequence.compile(sequence.load(path, self.setups))
         with notebook(self.book, writing=True) as connection:
-            programs.store(connection, sending.as_sent(compiled), EVENING)
+            programs.store(connection, send_sequence.as_kept(compiled), EVENING)
             rows = _journal(compiled, sheet, changes or {})
             epoch = bring.epoch_id(connection, "box-1", "e1", EVENING)
             bring.bring(connection, epoch, write(*rows), EVENING)

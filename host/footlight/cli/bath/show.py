@@ -6,7 +6,7 @@ import click
 
 from footlight.cli.bath import options
 from footlight.cli.options import json_option, notebook_option, print_json
-from footlight.cli.whole_number import FROM_0
+from footlight.cli.types import FROM_0
 
 
 @click.command

@@ -5,7 +5,6 @@ import sqlite3
 import tempfile
 from pathlib import Path
 
-from footlight.cli.sheet import RUN_HEAD, run_cells
 from footlight.cli.side import Side, TrayBath
 from footlight.errors import FootlightError
 from footlight.meanings import fault_text
@@ -16,6 +15,7 @@ from footlight.notebook.stock import light_setups
 from footlight.quantities import format_age_h, format_seconds
 from footlight.report.pages import curve
 from footlight.report.pages.print_sheet import Curve, Picture, Report, Table
+from footlight.views.run_table import RUN_HEAD, run_cells
 from footlight.views.times import date_text, when_text
 
 _NO_PLAN = "The time line is not drawn: {reason}."
@@ -98,7 +98,7 @@ def _picture(connection: sqlite3.Connection, story: Story, which: int | None) ->
 
 
 def _time_line(connection: sqlite3.Connection, side: Side) -> Picture | str:
-    from footlight.cli.picture import draw_last_run
+    from footlight.actions.draw_run import draw_last_run
 
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / "time-line.svg"

@@ -6,7 +6,7 @@ import click
 
 from footlight.cli.options import notebook_option, replace_option
 from footlight.cli.page import shared
-from footlight.cli.whole_number import FROM_1
+from footlight.cli.types import FROM_1
 
 
 @click.command("sheet")

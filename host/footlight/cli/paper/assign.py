@@ -5,8 +5,9 @@ from pathlib import Path
 
 import click
 
-from footlight.cli.numbers import read_spans, spans
 from footlight.cli.options import json_option, notebook_option, print_json
+from footlight.errors import field
+from footlight.quantities.spans import format_spans, parse_spans
 
 
 @click.command("assign")
@@ -27,14 +28,14 @@ def command(name: str, numbers: tuple[str, ...], controller: str | None, book: P
     from footlight.notebook.sheets import by_number
     from footlight.notebook.stock import papers
 
-    wanted = read_spans(numbers)
+    wanted = parse_spans(numbers, field("numbers"))
     with notebook(book, writing=True, making=False) as connection:
         batch = papers.find(connection, name)
         found = [by_number.find(connection, number, controller)["id"] for number in wanted]
-        with act(connection, f"sheets {spans(wanted)}: paper {name}", int(time.time())) as act_id:
+        with act(connection, f"sheets {format_spans(wanted)}: paper {name}", int(time.time())) as act_id:
             papers.put(connection, act_id, found, batch)
         batch = papers.find(connection, name)
     if as_json:
         print_json({"paper": name, "sheets": wanted, "left": batch.left})
     else:
-        click.echo(f"sheets {spans(wanted)}: paper {name}, {batch.left} left")
+        click.echo(f"sheets {format_spans(wanted)}: paper {name}, {batch.left} left")

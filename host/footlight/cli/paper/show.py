@@ -5,9 +5,9 @@ from pathlib import Path
 
 import click
 
-from footlight.cli.numbers import spans
 from footlight.cli.options import json_option, notebook_option, print_json
 from footlight.notebook.stock.papers import Finding
+from footlight.quantities.spans import format_spans
 from footlight.views.table import columns
 from footlight.views.times import date_text
 
@@ -49,7 +49,7 @@ def command(name: str, book: Path, as_json: bool) -> None:
         return
     click.echo(f"paper {batch.name}: {batch.paper}, {batch.size}")
     counts = f"{batch.bought} bought, {batch.used} used, {batch.spoiled} spoiled: {batch.left} left"
-    click.echo(counts + (f"; sheets {spans(sheets)}" if sheets else ""))
+    click.echo(counts + (f"; sheets {format_spans(sheets)}" if sheets else ""))
     rows = [[date_text(one.found_unix_s), _WORDS.get(one.kind, one.kind), _value(one)] for one in found]
     for line in columns(["written", "what", "found"], rows):
         click.echo(line)

@@ -6,7 +6,7 @@ from pathlib import Path
 import click
 
 from footlight.cli.options import json_option, notebook_option, print_json
-from footlight.cli.whole_number import WholeNumber
+from footlight.cli.types import WholeNumber
 
 
 @click.command("spoiled")

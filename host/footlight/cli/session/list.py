@@ -6,10 +6,10 @@ from pathlib import Path
 
 import click
 
-from footlight.cli.numbers import spans
 from footlight.cli.options import hint, json_option, notebook_option, print_json
 from footlight.cli.session.show import began
-from footlight.cli.whole_number import FROM_1
+from footlight.cli.types import FROM_1
+from footlight.quantities.spans import format_spans
 from footlight.views.table import columns
 
 
@@ -37,7 +37,7 @@ def command(most: int, book: Path, as_json: bool) -> None:
         print_json([asdict(one) | {"sheets": found} for one, found in zip(listed, numbers, strict=True)])
         return
     rows = [
-        [began(one), one.name or "–", f"{len(one.runs)}", spans(found)]
+        [began(one), one.name or "–", f"{len(one.runs)}", format_spans(found)]
         for one, found in zip(listed, numbers, strict=True)
     ]
     for line in columns(["began", "name", "runs", "sheets"], rows):

@@ -7,11 +7,11 @@ from pathlib import Path
 
 import click
 
-from footlight.cli.numbers import spans
 from footlight.cli.options import json_option, notebook_option, print_json
 from footlight.notebook.dates import When
 from footlight.notebook.sheets.sessions import Evening
 from footlight.notebook.stock.baths import Bath
+from footlight.quantities.spans import format_spans
 from footlight.views.table import columns
 from footlight.views.times import date_text, when_text
 
@@ -90,7 +90,7 @@ def _row(run: _Run) -> list[str]:
     return [
         _clock(run.known) or f"run {run.known['run']}",
         run.known["title"] or "?",
-        spans(run.numbers),
+        format_spans(run.numbers),
         run.known["ended"] or "not ended",
         # A batch was not yet printed.
         run.verdicts[0][1] if run.verdicts and len(run.numbers) == 1 else "–",

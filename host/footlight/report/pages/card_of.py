@@ -5,11 +5,16 @@ from collections.abc import Sequence as Several
 
 from footlight.chemistry import advice
 from footlight.chemistry.hazards import Hazards, clashes_between
-from footlight.quantities import format_duration, format_length_mm, format_seconds, format_sheet
+from footlight.quantities import (
+    format_clock,
+    format_duration,
+    format_length_mm,
+    format_seconds,
+    format_sheet,
+)
 from footlight.report.pages.card import FINISH, Card, Line
 from footlight.sequence import Compiled, model
 from footlight.sequence.hazards import hazards_of_tray
-from footlight.sequence.plan import clock
 from footlight.sequence.totals import totals
 
 _MOST_NOTE = 160
@@ -41,7 +46,7 @@ def _about(compiled: Compiled) -> str:
     sequence, found = compiled.sequence, totals(compiled)
     parts = [format_sheet(sequence.sheet)] if sequence.sheet else []
     parts += [f"each of {sequence.sheets} sheets"] if sequence.sheets > 1 else []
-    parts.append(f"{clock(found.sheet_ms)} a sheet if nobody waits")
+    parts.append(f"{format_clock(found.sheet_ms)} a sheet if nobody waits")
     if found.white_step is not None:
         parts.append(f"red light until '{sequence.steps[found.white_step - 1].name}'")
     else:
@@ -77,17 +82,17 @@ def _time(step: model.AnyStep, compiled: Compiled) -> str:
         assert light is not None, "every light step has its arithmetic"
         return format_seconds(light.time_ms / 1000)
     if isinstance(step, model.UntilPressed):
-        return clock(step.least_ms)
-    return clock(step.time_ms) if isinstance(step, model.Bath | model.ByHand) else ""
+        return format_clock(step.least_ms)
+    return format_clock(step.time_ms) if isinstance(step, model.Bath | model.ByHand) else ""
 
 
 def _manner(step: model.AnyStep) -> list[str]:
     if isinstance(step, model.Light):
         return [f"settle {format_duration(step.settle_ms)}" if step.settle_ms else ""]
     if isinstance(step, model.UntilPressed):
-        return [f"to {clock(step.most_ms)}, by eye"]
+        return [f"to {format_clock(step.most_ms)}, by eye"]
     if isinstance(step, model.ByHand):
-        return [", ".join(f"{clock(cue.at_ms)} {cue.show}" for cue in step.cues)]
+        return [", ".join(f"{format_clock(cue.at_ms)} {cue.show}" for cue in step.cues)]
     if isinstance(step, model.Bath):
         aside = "beside the next steps" if step.aside else ""
         return ["by itself" if step.auto else "", _lift(step), _agitation(step.agitation), aside]

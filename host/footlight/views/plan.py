@@ -1,34 +1,53 @@
 """The plan of a sequence as a printer reads it: trays, steps with times, the light's arithmetic, totals."""
 
-from collections.abc import Iterable
-from textwrap import wrap
-from typing import Any
+from collections.abc import Iterable, Sequence
+from typing import TYPE_CHECKING, Any
 
-from footlight.quantities import format_duration, format_length_mm, format_seconds, format_sheet
+from footlight.quantities import (
+    format_age_h,
+    format_clock,
+    format_duration,
+    format_length_mm,
+    format_seconds,
+    format_sheet,
+)
 from footlight.sequence import model
 from footlight.sequence.compiler import Compiled
 from footlight.sequence.hazards import hazards_of
 from footlight.sequence.spans import Judged, Span, timeline
 from footlight.sequence.totals import Totals, has_judged, totals
+from footlight.views.table import Row, fitted, row_lines, without_empty
+
+if TYPE_CHECKING:
+    from footlight.baths.forecast import Forecast, Outlook
 
 _WIDTH = 100
+_INDENT = "  "
 
 
-def plan(compiled: Compiled, judged: Judged = "middle") -> list[str]:
-    """The plan as lines of text; `judged` says when steps judged by eye end."""
+def plan_lines(
+    compiled: Compiled, judged: Judged = "middle", baths: "Forecast | None" = None, width: int | None = None
+) -> list[str]:
+    """The plan as lines of text; `judged` says when steps judged by eye end. baths: what the notebook says of
+    them. width: of the terminal in characters, None for as wide as it comes."""
     sequence = compiled.sequence
-    return [
+    inner = None if width is None else width - len(_INDENT)
+    sections = [
         *_head(compiled),
-        *_section("Trays", _trays(sequence)),
-        *_section("Steps", _steps(compiled, judged)),
+        *_section("Trays", _trays(sequence, inner)),
+        *_section("Steps", _steps(compiled, judged, inner)),
         *_section("Times, if nobody waits", _times(compiled, totals(compiled, judged), judged)),
-        *_section("Hazards", _wrapped(hazards_of(sequence))),
-        *_section("Mind", _wrapped(compiled.warnings)),
+        *_section("Hazards", _wrapped(hazards_of(sequence), inner)),
+        *_section("Mind", _wrapped(compiled.warnings, inner)),
+        *_section("Baths, from the notebook", _baths(baths, inner) if baths else []),
     ]
+    return [part for line in sections for part in fitted(line, width)]
 
 
-def plan_as_dict(compiled: Compiled, judged: Judged = "middle") -> dict[str, Any]:
-    """The plan for `--json`; units are in the keys. Spans of a batch are those of all its sheets."""
+def plan_as_dict(
+    compiled: Compiled, judged: Judged = "middle", baths: "Forecast | None" = None
+) -> dict[str, Any]:
+    """The plan for a script; units are in the keys. Spans of a batch are those of all its sheets."""
     sequence = compiled.sequence
     return {
         "file": str(sequence.path),
@@ -45,26 +64,19 @@ def plan_as_dict(compiled: Compiled, judged: Judged = "middle") -> dict[str, Any
         "totals": totals(compiled, judged).as_dict(),
         "hazards": hazards_of(sequence),
         "warnings": compiled.warnings,
+        **(_baths_dict(baths) if baths else {}),
     }
-
-
-def clock(time_ms: int) -> str:
-    """m:ss, rounded to the second; h:mm:ss from an hour on."""
-    seconds = (time_ms + 500) // 1000
-    minutes, seconds = divmod(seconds, 60)
-    if minutes < 60:
-        return f"{minutes}:{seconds:02d}"
-    return f"{minutes // 60}:{minutes % 60:02d}:{seconds:02d}"
 
 
 def _section(title: str, lines: Iterable[str]) -> list[str]:
     """A titled section; nothing where it has no lines."""
-    found = [f"  {line}".rstrip() for line in lines]
-    return ["", title, *found] if found else []
+    indented = [f"{_INDENT}{line}".rstrip() for line in lines]
+    return ["", title, *indented] if indented else []
 
 
-def _wrapped(sentences: list[str]) -> list[str]:
-    return [line for sentence in sentences for line in wrap(sentence, _WIDTH, subsequent_indent="  ")]
+def _wrapped(sentences: Iterable[str], width: int | None) -> list[str]:
+    widest = _WIDTH if width is None else min(width, _WIDTH)
+    return [line for sentence in sentences for line in fitted(sentence, widest)]
 
 
 def _head(compiled: Compiled) -> list[str]:
@@ -90,13 +102,13 @@ def _tray_of(step: model.AnyStep) -> model.Tray | None:
     return None
 
 
-def _trays(sequence: model.Sequence) -> list[str]:
+def _trays(sequence: model.Sequence, width: int | None) -> list[str]:
     used = {tray.name for step in sequence.steps if (tray := _tray_of(step))}
     rows = [
         (tray.place or "-", tray.tongs or "-", tray.bath, _tray_notes(tray, tray.name in used))
         for tray in _in_use(sequence)
     ]
-    return columns([("place", "tongs", "bath", ""), *rows]) if rows else []
+    return _left_table(("place", "tongs", "bath", ""), rows, width)
 
 
 def _tray_notes(tray: model.Tray, used: bool) -> str:
@@ -121,20 +133,22 @@ def _tray_dict(tray: model.Tray) -> dict[str, Any]:
     }
 
 
-def _steps(compiled: Compiled, judged: Judged) -> list[str]:
+def _steps(compiled: Compiled, judged: Judged, width: int | None) -> list[str]:
     """One row a step; under it, indented, what does not fit in a column."""
     sequence = compiled.sequence
     first = [span for span in timeline(compiled.program, judged) if span.sheet == 1]
     pairs = list(zip(sequence.steps, first, strict=True))
     head = ("", "start", "length", "lift", "tray", "step", "shown", "")
-    rows = columns([head, *(_row(step, span, compiled) for step, span in pairs)])
-    lines, said = rows[:1], ""
+    rows = row_lines(
+        *without_empty(head, [_row(step, span, compiled) for step, span in pairs]), width, numbers_right=False
+    )
+    lines, said = rows[0] if rows else [], ""
     for row, (step, _) in zip(rows[1:], pairs, strict=True):
         below = _below(step, compiled)
         # The lights of a strip share their setup: it is said once.
         if isinstance(step, model.Light):
             said, below = below[0], below[1:] if below[0] == said else below
-        lines += [row, *(f"    {more}" for more in below)]
+        lines += [*row, *(f"    {more}" for more in below)]
     return lines
 
 
@@ -142,7 +156,7 @@ def _row(step: model.AnyStep, span: Span, compiled: Compiled) -> tuple[str, ...]
     tray = _tray_of(step)
     place = f"{tray.place} {tray.tongs}".strip() if tray else ""
     lift = format_duration(span.lift_ms) if span.lift_ms else ""
-    start, length = clock(span.start_ms), _length(step, compiled)
+    start, length = format_clock(span.start_ms), _length(step, compiled)
     return (f"{step.number}", start, length, lift, place, step.name, step.show, _manner(step))
 
 
@@ -151,8 +165,8 @@ def _length(step: model.AnyStep, compiled: Compiled) -> str:
         light = compiled.light_at(step.number)
         return format_seconds(light.time_ms / 1000) if light else ""
     if isinstance(step, model.UntilPressed):
-        return f"{clock(step.least_ms)}-{clock(step.most_ms)}"
-    return clock(step.time_ms) if isinstance(step, model.Bath | model.ByHand) else ""
+        return f"{format_clock(step.least_ms)}-{format_clock(step.most_ms)}"
+    return format_clock(step.time_ms) if isinstance(step, model.Bath | model.ByHand) else ""
 
 
 def _manner(step: model.AnyStep) -> str:
@@ -191,7 +205,7 @@ def _below(step: model.AnyStep, compiled: Compiled) -> list[str]:
     if isinstance(step, model.Light):
         lines += _light(step, compiled)
     if isinstance(step, model.ByHand) and step.cues:
-        lines.append(", ".join(f"{clock(cue.at_ms)} {cue.show}" for cue in step.cues))
+        lines.append(", ".join(f"{format_clock(cue.at_ms)} {cue.show}" for cue in step.cues))
     return [*lines, step.note] if step.note else lines
 
 
@@ -206,32 +220,66 @@ def _light(step: model.Light, compiled: Compiled) -> list[str]:
     return [", ".join(part for part in parts if part), f"{light.text},{why}" if why else light.text]
 
 
-def _times(compiled: Compiled, found: Totals, judged: Judged) -> list[str]:
+def _times(compiled: Compiled, summed: Totals, judged: Judged) -> list[str]:
     sheets = compiled.sequence.sheets
-    lines = [f"one sheet {clock(found.sheet_ms)}{_span_text(compiled, found, judged)}"]
-    if found.aside_ms:
-        lines[0] += f"; what runs beside ends at {clock(found.aside_ms)}"
+    lines = [f"one sheet {format_clock(summed.sheet_ms)}{_span_text(compiled, summed, judged)}"]
+    if summed.aside_ms:
+        lines[0] += f"; what runs beside ends at {format_clock(summed.aside_ms)}"
     if sheets > 1:
-        lines.append(f"{sheets} sheets {clock(found.run_ms)}")
-    if found.white_step is not None and found.white_ms is not None:
-        name = compiled.sequence.steps[found.white_step - 1].name
-        lines.append(f"white light from step {found.white_step} '{name}' on, at {clock(found.white_ms)}")
+        lines.append(f"{sheets} sheets {format_clock(summed.run_ms)}")
+    if summed.white_step is not None and summed.white_ms is not None:
+        name = compiled.sequence.steps[summed.white_step - 1].name
+        lines.append(
+            f"white light from step {summed.white_step} '{name}' on, at {format_clock(summed.white_ms)}"
+        )
     else:
         lines.append("no white light while it runs")
     return lines
 
 
-def _span_text(compiled: Compiled, found: Totals, judged: Judged) -> str:
+def _span_text(compiled: Compiled, summed: Totals, judged: Judged) -> str:
     if not has_judged(compiled):
         return ""
     ends = {"least": "their least", "middle": "half-way to their most", "most": "their most"}
+    span = f"{format_clock(summed.least_ms)} to {format_clock(summed.most_ms)}"
+    return f", steps judged by eye taken at {ends[judged]} ({span})"
+
+
+def _left_table(head: Row, rows: Sequence[Row], width: int | None) -> list[str]:
+    table = row_lines(*without_empty(head, rows), width, numbers_right=False) if rows else []
+    return [line for row in table for line in row]
+
+
+def _baths(forecast: "Forecast", width: int | None) -> list[str]:
+    """Each bath as it is, then what to do."""
+    head = ("", "in tray", "through it", "good for", "state")
+    lines = _left_table(head, [_bath_row(outlook) for outlook in forecast.outlooks], width)
+    return lines + _wrapped([*forecast.warnings, forecast.unknown_text or ""], width)
+
+
+def _bath_row(outlook: "Outlook") -> Row:
+    condition = outlook.condition
     return (
-        f", steps judged by eye taken at {ends[judged]} ({clock(found.least_ms)} to {clock(found.most_ms)})"
+        outlook.tray,
+        format_age_h(condition.age_h),
+        f"{condition.used_8x10:.3g} of 8x10",
+        outlook.good_for or "not known",
+        condition.state or "limits not known",
     )
 
 
-def columns(rows: list[tuple[str, ...]]) -> list[str]:
-    """Rows as lines of aligned columns; columns that are empty throughout are left out."""
-    kept = [index for index in range(len(rows[0])) if any(row[index] for row in rows[1:])]
-    widths = {index: max(len(row[index]) for row in rows) for index in kept}
-    return ["  ".join(row[index].ljust(widths[index]) for index in kept).rstrip() for row in rows]
+def _baths_dict(forecast: "Forecast") -> dict[str, Any]:
+    return {
+        "baths": [
+            {
+                "tray": outlook.tray,
+                "state": outlook.condition.state,
+                "age_h": round(outlook.condition.age_h, 2),
+                "used_8x10": round(outlook.condition.used_8x10, 3),
+                "fresh_before_sheet": outlook.fresh_before,
+                "why": outlook.why,
+            }
+            for outlook in forecast.outlooks
+        ],
+        "unknown_trays": list(forecast.unknown),
+    }

@@ -1,0 +1,42 @@
+"""The check list before a run: from the sequence, and from what the notebook knows."""
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from footlight import sequence
+from footlight.actions.forecast_baths import forecast_baths
+from footlight.baths.check import Check
+from footlight.baths.checks import Known, checks
+from footlight.sequence import Compiled
+
+
+@dataclass(frozen=True)
+class CheckList:
+    """What to see to, in the order in which one walks through the darkroom. trouble: why the notebook could
+    not be read, '' otherwise."""
+
+    title: str
+    name: str
+    checks: tuple[Check, ...]
+    trouble: str = ""
+
+
+def check_before_run(file: Path, book: Path, now_s: int) -> CheckList:
+    """The list for a sequence file. Raises InputError. now_s: the computer's time [s since 1970]."""
+    compiled = sequence.compile(sequence.load(file))
+    known, trouble = _known(compiled, book, now_s)
+    listed = tuple(checks(compiled, known, now_s))
+    return CheckList(compiled.sequence.title, compiled.sequence.name, listed, trouble)
+
+
+def _known(compiled: Compiled, book: Path, now_s: int) -> tuple[Known, str]:
+    if not book.is_file():
+        return Known(), ""
+    from footlight.baths import flashed
+    from footlight.notebook.book import notebook
+    from footlight.notebook.stock import fog_tests
+
+    with notebook(book, writing=False) as connection:
+        waiting, tests = flashed.waiting(connection, now_s), fog_tests.kept(connection)
+    baths = forecast_baths(compiled, book, now_s)
+    return Known(baths.forecast, waiting, tests), baths.trouble
