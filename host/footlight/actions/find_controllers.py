@@ -5,6 +5,9 @@ from collections.abc import Iterable
 from footlight import settings
 from footlight.link import find, transport
 from footlight.link.find import Look
+from footlight.link.make import which_side
+
+__all__ = ["Look", "find_controllers", "refuse_none", "state_of"]
 
 
 def find_controllers(ports: Iterable[str] = ()) -> list[Look]:
@@ -24,6 +27,15 @@ def refuse_none(looks: list[Look]) -> None:
         raise find.none_found([])
     if not any(look.is_controller for look in looks):
         raise find.NoControllerError("none of these is a controller")
+
+
+def state_of(look: Look) -> str:
+    """What a port turned out to be: a controller that is ready, one of another make, or why there is none."""
+    greeting = look.greeting
+    if greeting is None:
+        return look.trouble
+    state = "ready" if greeting.agreed else which_side(look.address, greeting).partition(": ")[2]
+    return f"controller {greeting.id}, {state}"
 
 
 def _set_port() -> list[str]:

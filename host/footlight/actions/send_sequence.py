@@ -9,6 +9,8 @@ from footlight.notebook.book import notebook
 from footlight.notebook.journal import programs
 from footlight.sequence import Compiled
 
+__all__ = ["Delivery", "as_kept", "keep_and_send", "send_sequence"]
+
 
 def send_sequence(
     compiled: Compiled,

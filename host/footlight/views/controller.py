@@ -2,23 +2,15 @@
 
 from typing import Any
 
+from footlight.actions.find_controllers import Look, state_of
 from footlight.actions.list_slots import Slots
-from footlight.link.find import Look
-from footlight.link.make import which_side
-from footlight.link.upload import Delivery
+from footlight.actions.send_sequence import Delivery
 from footlight.views.table import columns
 
 
 def look_line(look: Look) -> str:
     """What a port turned out to be."""
-    greeting = look.greeting
-    if greeting is None:
-        return look.trouble
-    if greeting.agreed:
-        return f"{look.address}  controller {greeting.id}, ready"
-    return (
-        f"{look.address}  controller {greeting.id}, {which_side(look.address, greeting).partition(': ')[2]}"
-    )
+    return f"{look.address}  {state_of(look)}" if look.is_controller else state_of(look)
 
 
 def look_dict(look: Look) -> dict[str, Any]:
