@@ -91,7 +91,9 @@ together name a record for ever.
 {kinds}
 
 `intent` is written before the pedal can light the lamp, `gave` (or, for the set-up light, `focus`)
-after it; after a power cut `cut` gives the bounds of what the light may have given. `how` is one of
+after it; after a power cut `cut` tells where the run stands and gives the bounds of all light that the
+sheet has had in that step. `move`: by the menu, or after a cut, the run was taken to that step
+(one past the last: all have ended). `how` is one of
 {hows}. Run 0 is the set-up light.
 """
 

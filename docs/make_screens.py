@@ -218,12 +218,19 @@ def ends(at: Walk) -> None:
 def broken(at: Walk) -> None:
     """After a power cut in a light."""
     found = Recovery()
-    found.run, found.slot, found.sha, found.sheet, found.first_sheet = 7, 1, SHA, 41, 41
-    found.step, found.least_ms, found.most_ms = 3, 0, 8000
+    found.run, found.slot, found.sha, found.first_sheet = 7, 1, SHA, 41
+    found.come_to(3, 41)
+    found.tally.add(3, 1200, 5600)
     at.seq.resume_broken(program.check(RAW), found, at.now_ms)
     at.seq.entered_ms = 0
     at.now_ms = 0
     at.pages("after a power cut, in turn: light at least and at most", 5)
+    at.go(st.LONG, 6000)
+    for what in ("what is surely missing", "no more", "up to the whole"):
+        at.look(f"after a power cut, still given: {what}")
+        at.go(st.SHORT, 1000)
+    at.go(st.LONG, 3000)
+    at.pages("then ready for it, in turn: what it has had first", 4, 9600)
 
 
 def faults(at: Walk) -> None:

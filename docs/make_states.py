@@ -7,7 +7,7 @@ from footlight_core.table import TABLE
 
 PAGE = Path(__file__).with_name("states.md")
 GROUPS = (
-    ("Choosing", (st.IDLE, st.PICK, st.DONE, st.BROKEN, st.FOCUS, st.FOCUS_LIT)),
+    ("Choosing", (st.IDLE, st.PICK, st.DONE, st.BROKEN, st.DOUBT, st.FOCUS, st.FOCUS_LIT)),
     (
         "Baths, steps by hand, steps judged by eye, pauses",
         (st.READY, st.MENU, st.BATH, st.LIFT, st.OVER, st.JUDGED, st.PAUSED),
@@ -21,7 +21,7 @@ RESOLVED = (
     (st.REARMED, (st.READY, st.PAUSED, st.IDLE)),
     (st.START_NEXT, (st.BATH, st.JUDGED, st.PAUSED, st.READY, st.DONE)),
     (st.WAIT_NEXT, (st.READY, st.PAUSED, st.BATH, st.JUDGED, st.DONE)),
-    (st.WAIT_HERE, (st.READY, st.PAUSED)),
+    (st.WAIT_HERE, (st.READY, st.PAUSED, st.DOUBT)),
     (st.ORIGIN, tuple(state for state in st.STATES if state not in (st.LIT, st.FOCUS_LIT, st.FAULT))),
 )
 HEAD = """# States of the controller

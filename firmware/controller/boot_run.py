@@ -27,13 +27,14 @@ def begin(seq, store, journal, guard, now_ms, ms_noted):
     reason, value = guard.last_reason()
     boot = {"k": "boot", "reason": reason, "value": value, "build": BUILD, "fresh": journal.found}
     is_kept = _kept(journal, boot, now_ms)
-    if recovery.open_gate_ms and value:
-        _tighten(recovery, (value - 1) * ms_noted, dead_ms)
-    if recovery.run or recovery.focus_open:
-        is_kept = _kept(journal, _cut(recovery), now_ms) and is_kept
+    if recovery.open_ms and reason == guards.HANG:
+        _tighten(recovery, value, ms_noted, dead_ms)
+    seq.effects.clear()  # of a start that an error broke off
     if recovery.run:
         program = store.load(recovery.slot, _whole_sha(store, recovery))
         seq.resume_broken(program, recovery, now_ms)
+    if seq.state == st.BROKEN or recovery.focus_open:
+        is_kept = _kept(journal, _cut(seq.run), now_ms) and is_kept
     _say_found(seq, journal, now_ms)
     if not is_kept:
         seq.handle(st.TROUBLE, st.NO_RECORD, now_ms)
@@ -52,14 +53,20 @@ def _read(journal, duty):
     return recovery, dead_ms
 
 
-def _tighten(recovery, burnt_ms, dead_ms):
-    least_ms = max(0, burnt_ms - dead_ms)
-    recovery.tighten(least_ms, min(recovery.open_gate_ms, least_ms + _HANG_MS))
+def _tighten(recovery, value, ms_noted, dead_ms):
+    # A note of 0: no light was under way when the watchdog bit.
+    if value == 0:
+        recovery.tighten(0, 0)
+        return
+    least_ms = min(recovery.open_ms, max(0, (value - 1) * ms_noted - dead_ms))
+    recovery.tighten(least_ms, min(recovery.open_ms, least_ms + _HANG_MS))
 
 
-def _cut(recovery):
-    cut = {"k": "cut", "run": recovery.run, "step": recovery.step, "sheet": recovery.sheet}
-    cut["least_ms"], cut["most_ms"] = recovery.least_ms, recovery.most_ms
+def _cut(run):
+    # Run 0 is the set-up light, which has no step and no sheet.
+    step = run.index + 1 if run.number else 0
+    cut = {"k": "cut", "run": run.number, "step": step, "sheet": run.sheet}
+    cut["least_ms"], cut["most_ms"] = run.tally.least_ms(step), run.tally.most_ms(step)
     return cut
 
 

@@ -44,6 +44,30 @@ def seconds(ms):
     return "%d.%d" % (ms // 1000, ms % 1000 // 100)
 
 
+def bounds(least_ms, most_ms):
+    """Light at least and at most, rounded outwards: they must hold what the sheet has had."""
+    text = seconds(least_ms) + "-" + seconds(most_ms + 99)
+    if shown_columns(text) <= DISPLAY_COLUMNS:
+        return text
+    return "%d-%d" % (least_ms // 1000, (most_ms + 999) // 1000)
+
+
+def _beside(word, ms):
+    # A word and seconds, as fine as the display has room for.
+    text = seconds(ms)
+    for joined in (word + " " + text, word + text):
+        if shown_columns(joined) <= DISPLAY_COLUMNS:
+            return joined
+    return word + "%d" % (ms // 1000)
+
+
+def _had(run):
+    """What the sheet has had of the present light, in pages; none where it has had none."""
+    step = run.index + 1
+    most_ms = run.tally.most_ms(step)
+    return ["HAD", bounds(run.tally.least_ms(step), most_ms)] if most_ms else []
+
+
 def _blink(seq, now_ms, text):
     shown = (now_ms - seq.entered_ms) // _BLINK_MS % 4 != 3
     return (text if shown else "", False)
@@ -98,7 +122,7 @@ def _ready_light(seq, now_ms):
     height = "%dMM" % step["height_mm"] if step["height_mm"] else ""
     lamp = seq.run.lamp()["name"]
     pages = [step["show"], seconds(seq.run.left_ms) + "S", lamp, step["lens"], step["stop"], height]
-    return _pages(seq, now_ms, _pencil(seq) + pages)
+    return _pages(seq, now_ms, _pencil(seq) + _had(seq.run) + pages)
 
 
 def _menu(seq, now_ms):
@@ -161,10 +185,7 @@ def _lit(seq, now_ms):
 
 
 def _held(seq, now_ms):
-    left = seconds(seq.run.left_ms)
-    spaced = "OFF " + left
-    fits = shown_columns(spaced) <= DISPLAY_COLUMNS
-    return (spaced if fits else "OFF" + left), False, _hold(now_ms)
+    return _beside("OFF", seq.run.left_ms), False, _hold(now_ms)
 
 
 def _focus(seq, now_ms):
@@ -176,11 +197,15 @@ def _done(seq, now_ms):
 
 
 def _broken(seq, now_ms):
-    least_ms, most_ms = seq.cut_ms
-    # Bounds are rounded outwards: they must hold what the sheet has had.
-    light = seconds(least_ms) + "-" + seconds(most_ms + 99) if most_ms else ""
-    pages = ("CUT", "STEP%d" % (seq.run.index + 1), seq.run.step().get("show", ""), light, clock(now_ms))
-    return _pages(seq, now_ms, pages)
+    run = seq.run
+    where = "DONE" if run.is_over() else "STEP%d" % (run.index + 1)
+    pages = ["CUT", where, run.step().get("show", "")]
+    return _pages(seq, now_ms, pages + _had(run)[1:] + [clock(now_ms)])
+
+
+def _doubt(seq, now_ms):
+    word, left_ms = seq.rest_entry()
+    return (_beside(word, left_ms) if left_ms else word), False, _hold(now_ms)
 
 
 _VIEWS = {
@@ -199,4 +224,5 @@ _VIEWS = {
     st.FOCUS_LIT: _lit,
     st.DONE: _done,
     st.BROKEN: _broken,
+    st.DOUBT: _doubt,
 }

@@ -104,8 +104,7 @@ def open_menu(seq):
 
 def step_back(seq):
     """To the step before this one."""
-    close_intent(seq, records.SKIPPED)
-    seq.run.index = max(0, seq.run.index - 1)
+    _move_to(seq, max(0, seq.run.index - 1))
 
 
 def step_over(seq):
@@ -119,8 +118,14 @@ def step_over(seq):
 
 def start_again(seq):
     """To the first step, with the same sheet."""
+    _move_to(seq, 0)
+
+
+def _move_to(seq, index):
+    # It is recorded, for a power cut may come before the next step begins.
     close_intent(seq, records.SKIPPED)
-    seq.run.index = 0
+    seq.run.go_to(index)
+    seq.record(records.MOVE)
 
 
 def leave(seq):
@@ -269,7 +274,10 @@ def gave(seq, how):
     run = seq.run
     run.answered = how
     seq.effects.note(records.GAVE, run.index + 1, run.sheet, run.gate_ms, run.light_ms, run.left_ms, how)
+    is_open = run.intent_open
     _answer(seq)
+    if is_open:
+        run.tally.add(run.index + 1, run.light_ms, run.light_ms)
 
 
 def close_intent(seq, how):
@@ -291,6 +299,21 @@ def _answer(seq):
         seq.run.intent_open, seq.effects.count = False, seq.effects.count + 1
 
 
+# -- after a cut ------------------------------------------------------------------------------------
+
+
+def choose_rest(seq):
+    """So much of the light that was cut off is still to be given; the pedal lights it afterwards."""
+    seq.run.settle(seq.rest_entry()[1])
+    seq.sound(fx.READY)
+
+
+def pass_light(seq):
+    """No more of the light that was cut off is given."""
+    seq.effects.record(records.MOVE, seq.run.index + 2, seq.run.sheet)
+    seq.sound(fx.DONE)
+
+
 # -- faults ----------------------------------------------------------------------------------------
 
 
@@ -299,6 +322,7 @@ def break_off(seq):
     # What was abandoned stays so, also when this came before the next step was shown.
     is_abandoned = seq.state == st.HELD and not seq.run.intent_open and seq.run.answered == records.ABANDONED
     seq.origin = st.WAIT_NEXT if is_abandoned else seq.state
+    seq.white_before = seq.white
     add_fault(seq)
     seq.sound(fx.FAULT)
 

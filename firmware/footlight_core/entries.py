@@ -18,12 +18,18 @@ def resolve(seq, target):
     if target == st.WAIT_NEXT:
         return _arrive(seq, False)
     if target == st.WAIT_HERE:
-        return st.PAUSED if seq.run.step()["kind"] == PAUSE else st.READY
+        return _here(seq.run)
     if target == st.OPENED:
         return _opened(seq)
     if target == st.REARMED:
         return _armed(seq, seq.picked_sheet()) if guards.can_arm(seq) else _refused(seq)
     return target
+
+
+def _here(run):
+    if run.step()["kind"] == PAUSE:
+        return st.PAUSED
+    return st.DOUBT if run.is_doubtful() else st.READY
 
 
 def enter(seq, state):
@@ -53,7 +59,7 @@ def _arrive(seq, started):
     # A step beside the others is begun and passed; so there may be several on the way.
     run = seq.run
     while run.has_next_step():
-        run.index += 1
+        run.go_to(run.index + 1)
         step = run.step()
         if step["kind"] == PAUSE:
             return st.PAUSED
@@ -74,9 +80,7 @@ def _end_sheet(seq):
     seq.effects.push(fx.KEEP)
     if not run.has_next_sheet():
         return st.DONE
-    run.sheet_index += 1
-    run.sheet += 1
-    run.index = 0
+    run.go_to_sheet()
     seq.ledger.take(run.sheet)
     return resolve(seq, st.WAIT_HERE)
 
@@ -187,6 +191,12 @@ def _enter_broken(seq):
     seq.lock_white()
 
 
+def _enter_doubt(seq):
+    seq.clear_timers()
+    seq.set_white(False)
+    seq.choice = 0
+
+
 def _enter_fault(seq):
     # The timers stay: the clocks of baths go on and speak when the fault is acknowledged.
     seq.lock_white()
@@ -208,5 +218,6 @@ _ENTER = {
     st.FOCUS_LIT: _enter_lit,
     st.DONE: _enter_done,
     st.BROKEN: _enter_broken,
+    st.DOUBT: _enter_doubt,
     st.FAULT: _enter_fault,
 }

@@ -99,6 +99,21 @@ def too_little_left(seq):
     return seq.run.left_ms < seq.run.step()["least_ms"]
 
 
+def is_over(seq):
+    """All steps of the run that was cut off had ended."""
+    return seq.run.is_over()
+
+
+def is_spent(seq):
+    """Nothing that the relay could give is left of the light that was cut off."""
+    return can_arm(seq) and seq.run.is_spent()
+
+
+def chose_none(seq):
+    """No more light is chosen."""
+    return seq.rest_entry()[0] == st.NONE
+
+
 def chose_back(seq):
     """The menu shows 'back'."""
     return seq.menu_entry() == st.BACK

@@ -36,6 +36,7 @@ FOCUS = 8
 FAULT = 9
 CLEARED = 10
 END = 11
+MOVE = 12
 
 # Kinds in the order of the numbers above: (name, fields).
 KINDS = (
@@ -51,6 +52,8 @@ KINDS = (
     ("fault", ("run", "step", "code")),
     ("cleared", ("run", "step", "code")),
     ("end", ("run", "sheet", "how")),
+    # By a choice at the pedal the run stands before that step.
+    ("move", ("run", "step", "sheet")),
 )
 
 # Which field of a record comes from which place of a note (see `effects`).

@@ -5,6 +5,7 @@ Only data and its arithmetic; what may happen when is in `sequencer`.
 
 from . import const
 from . import program as programs
+from .tally import Tally
 
 FOCUS_CAP_MS = programs.LIGHT_CAP_MS
 FOCUS_WINDOW_MS = 300_000
@@ -58,6 +59,9 @@ class Run:
         self.sheet = 0
         self.sheet_index = 0
         self.index = 0
+        self.tally = Tally()  # of the present sheet
+        # Light that it has had in the present step since the run came to it: known after a cut, else none.
+        self.least_ms = self.most_ms = 0
         self.start_ms = 0  # of the present step
         self.left_ms = 0  # of light, in the present light step
         self.lit_left_ms = 0  # the same when the lamp went on: so an exposure may be booked twice
@@ -71,8 +75,22 @@ class Run:
         self.program = program or NO_PROGRAM
         self.slot, self.sha = slot, sha
         self.number, self.sheet = number, sheet
-        self.sheet_index = self.index = 0
+        self.sheet_index = 0
+        self.tally.clear()
+        self.go_to(0)
         self.intent_open = False
+
+    def go_to(self, index):
+        """The run stands at another step."""
+        self.index = index
+        self.least_ms = self.most_ms = 0
+
+    def go_to_sheet(self):
+        """The next sheet of the batch, at its first step."""
+        self.sheet_index += 1
+        self.sheet += 1
+        self.tally.clear()
+        self.go_to(0)
 
     def steps(self):
         """The steps of the program; none without one."""
@@ -82,6 +100,10 @@ class Run:
         """The present step, or NO_STEP."""
         steps = self.steps()
         return steps[self.index] if self.index < len(steps) else NO_STEP
+
+    def is_over(self):
+        """Is the last step behind it? Only after a cut, and before the end is told."""
+        return bool(self.program) and self.index >= len(self.steps())
 
     def has_next_step(self):
         """Does a step follow in this sheet's life?"""
@@ -108,9 +130,29 @@ class Run:
         return self.sheet_index + 1 < self.program["sheets"]
 
     def begin_light(self):
-        """All of the present light step is still to be given."""
-        self.left_ms = self.step()["time_ms"]
+        """What is to be given of the present light: all of it, or after a cut the rest."""
+        self.left_ms = self.missing_ms()
         self.light_ms = 0
+
+    def missing_ms(self):
+        """Light that is surely missing in the present step [ms]."""
+        return max(0, self.step()["time_ms"] - self.most_ms)
+
+    def rest_ms(self):
+        """The most that may still be given in the present step [ms]."""
+        return max(0, self.step()["time_ms"] - self.least_ms)
+
+    def is_spent(self):
+        """Has the sheet had so much of the light that was cut off that the relay cannot add the rest?"""
+        return self.is_light() and self.most_ms > 0 and self.rest_ms() < self.step()["least_ms"]
+
+    def is_doubtful(self):
+        """Is it not known how much of the present light the sheet has had?"""
+        return self.is_light() and self.least_ms != self.most_ms
+
+    def settle(self, left_ms):
+        """A person has chosen what is still to be given of a doubtful light."""
+        self.least_ms = self.most_ms = self.step()["time_ms"] - left_ms
 
     def is_aside(self):
         """Does the present step run beside the others?"""

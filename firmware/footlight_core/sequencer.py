@@ -58,7 +58,7 @@ class Sequencer:
         self.fault_code = st.NO_FAULT
         self.origin = st.IDLE
         self.white = 0
-        self.cut_ms = (0, 0)  # least and most light that the step cut off may have given
+        self.white_before = 0  # the fault
 
     def handle(self, event, arg, now_ms):
         """One event; True if a rule was found for it.
@@ -144,13 +144,23 @@ class Sequencer:
     def resume_broken(self, program, broken, now_ms):
         """After a reset in a run. `broken`: a recovery.Recovery; `program`: None if it is lost."""
         self.now_ms = now_ms
-        if program is not None:
-            self.run.load(program, broken.slot, broken.sha, broken.run, broken.sheet)
-            self.run.sheet_index = broken.sheet - broken.first_sheet
-            self.run.index = min(max(broken.step, 1), len(program["steps"])) - 1
-        self.run.number = broken.run
-        self.cut_ms = (broken.least_ms, broken.most_ms)
+        run = self.run
+        run.load(program, broken.slot, broken.sha, broken.run, broken.sheet)
+        run.sheet_index = broken.sheet - broken.first_sheet
+        run.tally = broken.tally
+        run.index = max(broken.step, 1) - 1
+        run.least_ms, run.most_ms = broken.least_ms(), broken.most_ms()
+        if run.is_over():
+            self._resume_past()
         self._enter(st.BROKEN)
+
+    def rest_entry(self):
+        """What a long press would choose for a doubtful light: (word, light still to be given [ms])."""
+        run = self.run
+        entries_ms = [(st.NONE, 0), (st.MAX, run.rest_ms())]
+        if run.missing_ms() >= run.step()["least_ms"]:
+            entries_ms.insert(0, (st.MIN, run.missing_ms()))
+        return entries_ms[self.choice % len(entries_ms)]
 
     # -- what actions and entries are made of ------------------------------------------------------
 
@@ -224,6 +234,13 @@ class Sequencer:
             next_ms = next_stir_ms(step, passed_ms, self.stirring)
         self.beat_ms = NEVER_MS if next_ms == NEVER_MS else self.run.start_ms + next_ms
 
+    def _resume_past(self):
+        # The last step had ended: the next sheet comes, or only the record of the end is missing.
+        past = self.run.index
+        self.run.index = len(self.run.steps()) - 1
+        if entries.resolve(self, st.WAIT_NEXT) == st.DONE:
+            self.run.index = past
+
     def _switch_white(self, allowed):
         if allowed != self.white:
             self.white = allowed
@@ -248,10 +265,7 @@ class Sequencer:
             return
         self.state = self.origin
         self.entered_ms = self.now_ms
-        if self.state in st.BEFORE_RUN:
-            self.lock_white()
-        else:
-            self.set_white(self.state not in st.BEFORE_STEP)
+        self._switch_white(self.white_before)
 
     def _is_blind(self, touch_ms):
         return self.entered_ms != NEVER_MS and touch_ms < self.entered_ms + _BLIND_MS

@@ -10,7 +10,7 @@ from . import records, wire
 from .errors import ProgramError, Refusal, StorageError
 
 # Raised by one whenever what either side stores or says changes its meaning.
-BUILD = 1
+BUILD = 2
 
 
 def schema():

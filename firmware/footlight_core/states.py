@@ -15,6 +15,7 @@ FOCUS = "focus"
 FOCUS_LIT = "focus lit"
 DONE = "done"
 BROKEN = "broken"
+DOUBT = "doubt"  # how much light the step that was cut off has had is not known: the pedal chooses
 FAULT = "fault"
 STATES = (
     IDLE,
@@ -32,13 +33,9 @@ STATES = (
     FOCUS_LIT,
     DONE,
     BROKEN,
+    DOUBT,
     FAULT,
 )
-
-# The present step is only waited for.
-BEFORE_STEP = (READY, MENU, HELD)
-# No step of this run has begun, or nobody has gone into it again since it was cut off: no white light.
-BEFORE_RUN = (PICK, BROKEN)
 
 # Next states that depend on the program and on what went before; `entries.resolve` knows which they are.
 OPENED = "opened"  # the chosen sequence: pick its sheet, be ready for a batch, or stay idle if refused
@@ -63,6 +60,12 @@ SKIP = "SKIP"
 AGAIN = "AGAIN"
 LEAVE = "LEAVE"
 MENU_ENTRIES = (STAY, BACK, SKIP, AGAIN, LEAVE)
+
+# What may still be given of a light that was cut off: what is surely missing, nothing, up to the whole. The
+# harmless come first here too.
+MIN = "MIN"
+NONE = "NONE"
+MAX = "MAX"
 
 # What idle offers after the sequences.
 FOCUS_ENTRY = "FOCUS"

@@ -11,6 +11,7 @@ from .states import (
     BEAT,
     BROKEN,
     DONE,
+    DOUBT,
     DUE,
     FAULT,
     FOCUS,
@@ -112,8 +113,14 @@ TABLE = (
     (DONE, SHORT, when.always, do.say_soon, None),
     (DONE, LONG, when.always, do.reopen, REARMED),
     # After a reset in a run: nothing goes on by itself.
+    (BROKEN, LONG, when.is_over, do.nothing, DONE),
+    (BROKEN, LONG, when.is_spent, do.pass_light, WAIT_NEXT),
     (BROKEN, LONG, when.can_arm, do.nothing, WAIT_HERE),
     (BROKEN, LONG, when.always, do.leave_broken, IDLE),
+    # How much light it has had is not known: what more it gets is chosen, and is lit by another press.
+    (DOUBT, SHORT, when.always, do.turn, None),
+    (DOUBT, LONG, when.chose_none, do.pass_light, WAIT_NEXT),
+    (DOUBT, LONG, when.always, do.choose_rest, READY),
     # A fault is left only by a person at the controller.
     (FAULT, GATE, when.broke_last_light, do.skip_rest, None),
     (FAULT, GATE, when.broke_light, do.note_broken, None),

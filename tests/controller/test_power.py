@@ -89,6 +89,11 @@ def test_after_a_cut_no_light_without_arming_and_a_press(tmp_path: Path):
         assert len(gate_ms(bench)) == lights, "a short press acknowledges nothing"
         bench.hold()
         bench.run_for(2_000)
+        assert len(gate_ms(bench)) == lights and state(bench) == "doubt"
+        bench.tap()
+        bench.run_for(1_000)
+        bench.hold()
+        bench.run_for(2_000)
         assert len(gate_ms(bench)) == lights and state(bench) == "ready"
         bench.tap()
         bench.run_for(6_000)

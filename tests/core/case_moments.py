@@ -181,24 +181,111 @@ check("but not before its step has begun", (stage.seq.state, told(stage, "white"
 
 
 # -- after a reset ----------------------------------------------------------------------------------
-def resumed(step, sheet=41, sheets=1, *steps):
-    """A run of the sheets from 41 on, cut off at a step after 1.2 to 3.4 s of light; resumed at 1000 ms."""
-    raw = head(*(steps or (DEV, FIX)), sheets=sheets)
+def resumed(step, sheet=41, sheets=1, steps=(DEV, FIX), had_ms=(0, 0)):
+    """A run of the sheets from 41 on, cut off at a step after so much light at least and at most; resumed
+    at 1000 ms."""
+    raw = head(*steps, sheets=sheets)
     cut = Recovery()
-    cut.run, cut.sheet, cut.first_sheet, cut.step = 7, sheet, 41, step
-    cut.least_ms, cut.most_ms = 1200, 3400
+    cut.run, cut.first_sheet = 7, 41
+    cut.come_to(step, sheet)
+    cut.tally.add(step, *had_ms)
     stage = Stage(raw)
     stage.seq.resume_broken(program.check(raw), cut, 1000)
     return stage
 
 
-for step, wanted in ((0, 0), (1, 0), (2, 1), (9, 1)):
+def on(stage, *events):
+    """What lights a stage, and its states after these events."""
+    states = stage.states(*events)
+    return states, [line for line in told(stage, "") if line.startswith(("lamp on", "# move", "# intent"))]
+
+
+for step, wanted in ((0, 0), (1, 0), (2, 1)):
     check("a run cut off at step %d" % step, resumed(step).seq.run.index, wanted)
 stage = resumed(2)
-check("how much light there may have been", stage.seq.cut_ms, (1200, 3400))
 check("a foot down since the reset is of the past", after(stage, LONG, 3000, 1099), (False, "broken"))
 check("a fresh one goes on", after(stage, LONG, 5000, 3500), (True, "ready"))
-stage = resumed(1, 42, 3, light(1000))
+# Past its last step: the next sheet, or the end of which only the record is missing.
+stage = resumed(2, 42, 3, [light(1000)])
+check("the next sheet waits", (stage.seq.state, stage.seq.run.sheet, stage.seq.run.index), ("broken", 43, 0))
+check("and the one before it for its run", stage.seq.ledger.waiting, [42])
+check("all of its light is to be given", on(stage, (LONG, 3000)), (["ready"], ["# intent 7 1 43 1000 1000"]))
+stage = resumed(2, 43, 3, [light(1000)])
+check("after the last sheet the run is done", stage.states((LONG, 3000)), ["done"])
+check("and its end is told", told(stage, "# "), ["# end 7 43 whole"])
+check("which waits too", stage.seq.ledger.waiting, [43])
+stage = resumed(3)
+check("all steps done: nothing goes by itself", (stage.seq.state, stage.seq.run.is_over()), ("broken", True))
+check(
+    "then only the end is told",
+    (stage.states((LONG, 3000)), told(stage, "# ")),
+    (["done"], ["# end 7 41 whole"]),
+)
+stage.event(st.TROUBLE, 4000, st.WET_PEDAL)
+stage.states((LONG, 6000))
+check("and no white light comes of it", (stage.seq.state, stage.seq.white), ("done", 0))
+
+# What is offered of a light of 10 s, 20 ms the least that its relay can do.
+LAMP = light(10_000, dead_ms=50)
+stage = resumed(1, had_ms=(3000, 3000), steps=(LAMP, FIX))
+check(
+    "known to the moment: the rest",
+    on(stage, (LONG, 3000), (SHORT, 6000)),
+    (["ready", "lit"], ["# intent 7 1 41 7000 7050", "lamp on 7050"]),
+)
+stage.until(20_000)
+check("and then the next step", (stage.seq.state, stage.seq.run.index), ("ready", 1))
+stage = resumed(1, had_ms=(9990, 9990), steps=(LAMP, FIX))
+check("nothing left that the relay could give", on(stage, (LONG, 3000)), (["ready"], ["# move 7 2 41"]))
+check("so the next step waits", stage.seq.run.index, 1)
+stage = resumed(1, had_ms=(1200, 3400), steps=(LAMP, FIX))
+check("in doubt the pedal is asked", on(stage, (LONG, 3000)), (["doubt"], []))
+entries = []
+for turn in range(4):
+    entries.append(stage.seq.rest_entry())
+    stage.event(SHORT, 4000 + 1000 * turn)
+check("harmless first", entries, [("MIN", 6600), ("NONE", 0), ("MAX", 8800), ("MIN", 6600)])
+for turns, wanted in (
+    (0, (["ready", "lit"], ["# intent 7 1 41 6600 6650", "lamp on 6650"])),
+    (1, (["ready", "bath"], ["# move 7 2 41"])),
+    (2, (["ready", "lit"], ["# intent 7 1 41 8800 8850", "lamp on 8850"])),
+):
+    stage = resumed(1, had_ms=(1200, 3400), steps=(LAMP, FIX))
+    stage.states((LONG, 3000), *[(SHORT, 4000 + 1000 * turn) for turn in range(turns)])
+    check("chosen after %d turns" % turns, on(stage, (LONG, 8000), (SHORT, 10_000)), wanted)
+stage = resumed(1, had_ms=(1200, 3400), steps=(LAMP, FIX))
+stage.states((LONG, 3000), (LONG, 5000), (LONG, 7000), (LONG, 9000))
+check("the menu leads back to what was chosen", (stage.seq.state, stage.seq.run.left_ms), ("ready", 6600))
+stage.states((SHORT, 11_000), (PRESS, 12_050), (SHORT, 15_000))
+check("and it can be stopped and gone on with", (stage.seq.state, stage.seq.run.left_ms), ("lit", 5600))
+stage = resumed(1, had_ms=(0, 10_000), steps=(LAMP, FIX))
+stage.states((LONG, 3000))
+check("it may have had all: nothing is surely missing", stage.seq.rest_entry(), ("NONE", 0))
+stage = resumed(1, had_ms=(0, 9985), steps=(LAMP, FIX))
+stage.states((LONG, 3000))
+check("or less than the relay can do", stage.seq.rest_entry(), ("NONE", 0))
+stage.event(st.TROUBLE, 5000, st.WET_PEDAL)
+check("a fault leads back to the choice", stage.states((LONG, 8000)), ["doubt"])
+for had_ms in ((9985, 11_000), (12_000, 15_000)):
+    stage = resumed(1, had_ms=had_ms, steps=(LAMP, FIX))
+    check("too much already: %d" % had_ms[0], on(stage, (LONG, 3000)), (["ready"], ["# move 7 2 41"]))
+stage = resumed(1, steps=(light(10, least_ms=20), FIX))
+check("a light of nearly nothing that has not begun", on(stage, (LONG, 3000))[0], ["ready"])
+
+# Back and again begin a light anew, and the run knows what it had before.
+stage = armed(LAMP, FIX)
+stage.states((SHORT, 6000))
+stage.until(17_000)
+stage.take()
+stage.states((LONG, 20_000), (SHORT, 21_000))
+check("back", on(stage, (LONG, 23_000)), (["ready"], ["# move 1 1 1", "# intent 1 1 1 10000 10050"]))
+check("had before", (stage.seq.run.tally.least_ms(1), stage.seq.run.tally.most_ms(1)), (10_000, 10_000))
+stage = armed(light(1000), sheets=2)
+stage.states((SHORT, 6000))
+stage.until(8000)
+check("another sheet has had none", (stage.seq.run.sheet, stage.seq.run.tally.most_ms(1)), (2, 0))
+
+stage = resumed(1, 42, 3, [light(1000)])
 stage.states((LONG, 3000), (SHORT, 5000), (SHORT, 8000))
 stage.until(10_000)
 check("the batch goes on with its third sheet", (stage.seq.state, stage.seq.run.sheet), ("done", 43))

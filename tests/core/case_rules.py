@@ -117,5 +117,5 @@ for name, there, wanted in (("its program", True, "ready"), ("none", False, "idl
     stage = Stage(head(DEV, FIX))
     stage.seq.resume_broken(stage.seq.shelf.loaded if there else None, broken, 1000)
     check("a broken run with " + name, stage.states((SHORT, 3000), (LONG, 5000)), ["broken", wanted])
-    check("ends or goes on, " + name, told(stage, "# end"), [] if there else ["# end 7 0 broken"])
+    check("ends or goes on, " + name, told(stage, "# end"), [] if there else ["# end 7 41 broken"])
 finish()

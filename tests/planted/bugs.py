@@ -219,19 +219,45 @@ BUGS = (
     Bug(
         "gone into again at the wrong step",
         SEQUENCER,
-        'len(program["steps"])) - 1',
-        'len(program["steps"])) - 2',
+        "run.index = max(broken.step, 1) - 1",
+        "run.index = max(broken.step, 1) - 2",
     ),
     Bug(
         "bounds that leave out what was given",
         RECOVERY,
-        '    state.most_ms += record["light_ms"]\n\n\ndef _gave',
-        "    state.most_ms += 0\n\n\ndef _gave",
+        'state.tally.add(state.step, 0, record["light_ms"])',
+        "state.tally.add(state.step, 0, 0)",
+    ),
+    Bug(
+        "a light that was given whole is offered again after a cut",
+        RECOVERY,
+        "state.come_to(state.step + 1, state.sheet)",
+        "state.come_to(state.step, state.sheet)",
+    ),
+    Bug(
+        "a step that had ended is gone into again after a cut",
+        RECOVERY,
+        'state.come_to(record["step"] + 1, record["sheet"])',
+        'state.come_to(record["step"], record["sheet"])',
+    ),
+    Bug(
+        "the least bound is lost at a second cut",
+        RECOVERY,
+        'state.tally.put(state.step, record["least_ms"], record["most_ms"])',
+        'state.tally.put(state.step, 0, record["most_ms"])',
+    ),
+    Bug(
+        "after a cut all of the light is offered",
+        RUN,
+        """        self.left_ms = self.missing_ms()
+""",
+        """        self.left_ms = self.step()["time_ms"]
+""",
     ),
     Bug(
         "a cut is not told",
         BOOT,
-        "    if recovery.run or recovery.focus_open:",
+        "    if seq.state == st.BROKEN or recovery.focus_open:",
         "    if False:",
     ),
     Bug(

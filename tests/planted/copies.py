@@ -22,6 +22,7 @@ CASES = (
     "case_wire.py",
     "case_program.py",
     "case_recovery.py",
+    "case_moments.py",
     "case_duty.py",
     ALONE,
     STOPS,

@@ -31,7 +31,12 @@ def power_goes(folder: Path, options: Options) -> None:
         assert state(bench) == "broken"
         bench.hold()
         bench.run_for(700)
-        assert (state(bench), status(bench)["step"]) == ("ready", 4)
+        assert (state(bench), status(bench)["step"]) == ("doubt", 4)
+        bench.tap()
+        bench.run_for(700)
+        bench.hold()
+        bench.run_for(700)
+        assert (state(bench), status(bench)["left_ms"]) == ("ready", 2_000)
         bench.tap()
         bench.run_for(3_000)
 

@@ -32,6 +32,9 @@ class Books:
         self._place = (0, 0, 0)
         self._given_ms = 0.0  # light that this sheet has had in this step, by the gate
         self._rest: dict[tuple[int, int, int], int] = {}
+        self._told_ms: dict[tuple[int, int, int], tuple[int, int]] = {}  # by the last cut in this place
+        self._had_ms: dict[tuple[int, int, int], tuple[int, int]] = {}  # by the records, at least and at most
+        self._before_ms = (0, 0)  # the same as it was when a person last chose to go back, or again
         self._unexplained = ""
         self._fault = st.NO_FAULT
         self._faults: set[int] = set()  # all since the intent; one may hide another
@@ -145,6 +148,13 @@ class Books:
         self._locked = False
         self._reached = record["step"]
 
+    def _moved(self, record: Record) -> None:
+        self._go_to(record)
+        self._given_ms = 0.0
+        self._before_ms = self._had_ms.get(self._place, (0, 0))
+        self._told_ms.clear()
+        self._rest.clear()
+
     def _step_ended(self, record: Record) -> None:
         self._go_to(record)
         self._passed(record["step"])
@@ -169,11 +179,15 @@ class Books:
         if record["sha"] != self._armed.get("sha", record["sha"]):
             self._breach("I10", f"armed {self._armed['sha']}, intends {record['sha']}")
         rest_ms = self._rest.pop(self._place, None)
+        told_ms = self._told_ms.pop(self._place, (0, 0))
         step = self._step(record["step"])
         dead_ms = step["dead_ms"] if step else record["gate_ms"] - record["light_ms"]
-        wanted_ms = rest_ms if rest_ms is not None else step["time_ms"] if step else record["light_ms"]
-        if (record["light_ms"], record["gate_ms"]) != (wanted_ms, wanted_ms + dead_ms):
-            self._breach("I14", f"{wanted_ms} ms are to be given, {record['light_ms']} are intended")
+        wanted_ms = {rest_ms} if rest_ms is not None else {record["light_ms"]}
+        if rest_ms is None and step:
+            # After a cut what is surely missing, or up to the whole, whichever the pedal chose.
+            wanted_ms = {step["time_ms"] - had_ms for had_ms in told_ms}
+        if record["light_ms"] not in wanted_ms or record["gate_ms"] != record["light_ms"] + dead_ms:
+            self._breach("I14", f"{sorted(wanted_ms)} ms are to be given, {record['light_ms']} are intended")
 
     def _gave(self, record: Record) -> None:
         intent, self._intent = self._intent, None
@@ -187,6 +201,8 @@ class Books:
             )
         if record["left_ms"] != max(0, intent["light_ms"] - record["light_ms"]):
             self._breach("I14", f"{record['left_ms']} ms left of {intent['light_ms']}")
+        least_ms, most_ms = self._had_ms.get(self._place, (0, 0))
+        self._had_ms[self._place] = (least_ms + record["light_ms"], most_ms + record["light_ms"])
         if record["how"] in _GOES_ON:
             self._rest[self._place] = record["left_ms"]
             return
@@ -210,13 +226,19 @@ class Books:
 
     def _cut(self, record: Record) -> None:
         owed, self._owed = self._owed, None
+        self._rest.clear()
+        if not record["run"]:
+            return
         in_place = (record["run"], record["step"], record["sheet"]) == self._place
+        self._go_to(record)
+        told_ms = (record["least_ms"] - self._before_ms[0], record["most_ms"] - self._before_ms[1])
+        self._told_ms[self._place] = told_ms
+        self._had_ms[self._place] = (record["least_ms"], record["most_ms"])
         slack_ms = _SLACK_MS + 10
-        is_within = record["least_ms"] - slack_ms <= self._given_ms <= record["most_ms"] + slack_ms
+        is_within = told_ms[0] - slack_ms <= self._given_ms <= told_ms[1] + slack_ms
         if owed and owed["run"] and in_place and not (is_within or self._doubted):
             bounds = f"{record['least_ms']} to {record['most_ms']}"
             self._breach("I8", f"{self._given_ms} ms of light before a cut, told as {bounds}")
-        self._rest.clear()
 
     def _focus(self, record: Record) -> None:
         self._intent = None
@@ -242,6 +264,7 @@ class Books:
         if place != self._place:
             self._given_ms = 0.0
             self._doubted = False
+            self._before_ms = self._had_ms.get(place, (0, 0))
         self._place = place
 
     def _program(self) -> dict[str, Any] | None:
@@ -269,4 +292,5 @@ _RECORDS: dict[str, Callable[[Books, Record], None]] = {
     "fault": Books._faulted,
     "cleared": Books._cleared,
     "end": Books._ended,
+    "move": Books._moved,
 }

@@ -90,7 +90,7 @@ def of_light(row: LightRow, waits: bool = False) -> Advice | None:
             f"should it never come on again: up to {_s(row.most_ms)} may have been given",
         )
     if row.least_ms != row.most_ms:
-        ended = "cut off" if row.how == records.BROKEN else "its end is not recorded"
+        ended = _DOUBTFUL.get(row.how, "cut off and gone on with")
         return Advice(
             f"{where}: {ended}, {_s(row.least_ms)} to {_s(row.most_ms)} of {_s(row.planned_ms)} given",
             _may_add(row),
@@ -102,6 +102,7 @@ def of_light(row: LightRow, waits: bool = False) -> Advice | None:
     return Advice(given, _AFTER_LIGHT.get(row.how, _AFTER_LIGHT[None]))
 
 
+_DOUBTFUL = {records.BROKEN: "cut off", None: "its end is not recorded"}
 _AFTER_LIGHT = {
     records.HELD: "the rest was offered and not given: judge the sheet by its blacks",
     records.SHORT: "less than the relay can give: no more can be done",
@@ -170,8 +171,14 @@ def _where(row: LightRow | BathRow) -> str:
 def _may_add(row: LightRow) -> str:
     rest_ms = _rest(row)
     if not rest_ms:
-        return "it may have had all of it: give no more, for weak blacks are hardly seen, too much mottles"
-    return f"add at most {_s(rest_ms)}, in doubt nothing: weak blacks are hardly seen, too much mottles"
+        return (
+            "it may have had all of it: give no more (NONE at the controller), for weak blacks are hardly"
+            " seen, too much mottles"
+        )
+    return (
+        f"add at most {_s(rest_ms)} (MIN at the controller), in doubt nothing: weak blacks are hardly seen,"
+        " too much mottles"
+    )
 
 
 def _rest(row: LightRow) -> int:

@@ -31,6 +31,9 @@ def status_lines(moment: RunStatus) -> list[str]:
             lines.append(
                 "of a light the display says how much was given at least and at most; in doubt, give less"
             )
+    elif status["state"] == "doubt":
+        lines.append("how much light it has had is not known: choose at the controller what it still gets;")
+        lines.append("MIN what is surely missing, NONE no more, MAX up to the whole; in doubt, give less")
     elif status["state"] in ("lit", "focus lit"):
         lines.append(f"lamp ON for {light_text(status['gate_ms'])}")
     elif status["state"] == "held":

@@ -83,6 +83,7 @@ class _Reader:
         self.reading = Reading()
         self.step: StepDone | None = None
         self.light: LightDone | None = None
+        self.has_moved = False
 
     def arm(self, record: Record) -> None:
         self.reading.armed = record
@@ -128,10 +129,24 @@ class _Reader:
     def cut(self, record: Record) -> None:
         here = (record["step"], record["sheet"])
         if self.light is not None and (self.light.step, self.light.sheet) == here:
-            # The controller has added up for itself what was given so far.
-            self.light.least_ms, self.light.most_ms = record["least_ms"], record["most_ms"]
+            # The controller has added up for itself what was given so far, over every time that it came here.
+            before = self.before(self.light)
+            self.light.least_ms = max(0, record["least_ms"] - sum(light.least_ms for light in before))
+            self.light.most_ms = max(0, record["most_ms"] - sum(light.most_ms for light in before))
             self.light.open_ms, self.light.how = 0, records.BROKEN
         self.break_step()
+
+    def before(self, light: LightDone) -> list[LightDone]:
+        """The same light, given to the same sheet before a person went back or began again."""
+        # Where no such choice is recorded the firmware was an older one, which left it out of the sum.
+        here = (light.step, light.sheet)
+        lights = self.reading.lights if self.has_moved else []
+        return [other for other in lights if other is not light and (other.step, other.sheet) == here]
+
+    def move(self, record: Record) -> None:
+        self.break_step()
+        self.light = None
+        self.has_moved = True
 
     def end_run(self, record: Record) -> None:
         self.break_step()
@@ -160,4 +175,5 @@ _READERS = {
     "gave": _Reader.gave,
     "cut": _Reader.cut,
     "end": _Reader.end_run,
+    "move": _Reader.move,
 }
