@@ -5,11 +5,11 @@ import sqlite3
 from dataclasses import dataclass
 
 from footlight.chemistry.hazards import formula_named
-from footlight.cli.mix.options import read_formula
 from footlight.errors import InputError
 from footlight.notebook.journal import programs
 from footlight.notebook.stock import baths
 from footlight.notebook.stock.baths import Bath, Mixed
+from footlight.written.mixes import formula as read_formula
 
 _LEAST_ML, _MOST_ML = 20.0, 500_000.0
 # How trays are called, and what stands in them. Common practice, no source.

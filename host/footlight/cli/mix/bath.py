@@ -4,13 +4,11 @@ from pathlib import Path
 
 import click
 
-from footlight import quantities as q
 from footlight.chemistry.citric import FORMS
-from footlight.chemistry.hazards import hazards_for, hazards_of_stocks
-from footlight.chemistry.scaled import AtHand, Batch, scaled
+from footlight.chemistry.scaled import AtHand, Batch
 from footlight.cli.mix import options
 from footlight.cli.options import json_option, notebook_option, print_json, say
-from footlight.errors import InputError
+from footlight.errors import InputError, field
 from footlight.quantities.table import choice
 
 
@@ -47,24 +45,25 @@ def command(
         footlight mix bath my-bleach.toml --stock "30 % w/w" --tray "9.5x12 in" --depth "15 mm"
         footlight mix bath peroxide-bleach "1 L" --stock "35 % w/w" --keep bleach
     """
-    asked = options.wanted(volume, tray, depth, rim)
+    from footlight.actions.measure_bath import measure_bath
+    from footlight.views import mixes
+    from footlight.written.mixes import formula as read_formula
+    from footlight.written.mixes import peroxide_of
+
+    asked = options.volume_of(volume, tray, depth, rim)
     if asked is None:
-        raise InputError("VOLUME: give a volume, '1 L', or a tray, --tray '9.5x12 in'")
-    recipe, stock_ww = options.read_formula(formula), options.stock_of(stock, "--stock").ww if stock else None
-    form = choice(citric, FORMS, "--citric") if citric else None
-    batch = scaled(recipe, asked.volume_ml, AtHand(stock_ww, form))  # pyright: ignore[reportArgumentType]
-    kept = _kept(batch, keep, book) if keep is not None else ""
-    hazards = [hazards_for(recipe), *hazards_of_stocks(recipe, stock_ww)]
+        raise InputError(f"{field('volume')}: give a volume, '1 L', or a tray, {field('tray')} '9.5x12 in'")
+    stock_ww = peroxide_of(stock, field("stock")).ww if stock else None
+    form = choice(citric, FORMS, field("citric")) if citric else None
+    at_hand = AtHand(stock_ww, form)  # pyright: ignore[reportArgumentType]
+    bath = measure_bath(read_formula(formula), asked.volume_ml, at_hand)
+    kept = _kept(bath.batch, keep, book) if keep is not None else ""
     if as_json:
-        safety = [one.as_dict() for one in hazards]
-        print_json(_as_dict(batch) | {"notes": asked.notes, "safety": safety, "kept_as": keep})
+        print_json(mixes.bath_as_dict(bath, asked.notes, keep))
         return
-    say(_lines(batch), asked.notes)
+    say(mixes.bath_lines(bath), asked.notes)
     say([kept] if kept else [])
-    options.say_hazards(hazards[:1])
-    click.echo("")
-    click.echo("Before it is mixed")
-    say(click.wrap_text(one.short, 104, "  ", "      ") for one in hazards[1:])
+    say(mixes.bath_safety_lines(bath))
 
 
 def _kept(batch: Batch, name: str, book: Path) -> str:
@@ -83,22 +82,3 @@ def _kept(batch: Batch, name: str, book: Path) -> str:
     with notebook(book, writing=True) as connection:
         baths.mix(connection, [mixed], now_s)
     return f"kept: {mixed_text(mixed)}"
-
-
-def _as_dict(batch: Batch) -> dict[str, object]:
-    return {
-        "formula": batch.formula.name,
-        "volume_ml": round(batch.volume_ml, 2),
-        "begin_with_water_ml": round(batch.begin_ml, 1),
-        "measures": [vars(measure) for measure in batch.measures],
-    }
-
-
-def _lines(batch: Batch) -> list[str]:
-    total = q.format_volume_ml(batch.volume_ml)
-    return [
-        f"{batch.formula.name}, {total}" + (f": {batch.formula.about}" if batch.formula.about else ""),
-        f"  1. water, about {q.format_volume_ml(batch.begin_ml)} to begin with",
-        *(f"  {place}. {measure}" for place, measure in enumerate(batch.measures, start=2)),
-        f"  {len(batch.measures) + 2}. water to make {total}",
-    ]

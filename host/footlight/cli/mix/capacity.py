@@ -7,7 +7,7 @@ import click
 from footlight import quantities as q
 from footlight.chemistry.capacity import TRADE, Kind, Limits, Use, left
 from footlight.cli.options import json_option, print_json, say
-from footlight.errors import InputError
+from footlight.errors import field
 from footlight.quantities.table import choice
 
 _LONGEST_H = 24 * 60.0
@@ -47,39 +47,24 @@ def command(
         footlight mix capacity bleach "700 mL" --sheets 2 --size 11x14 --fresh "2:00" --now "3:10"
         footlight mix capacity fixer "1 L" --sheets 12 --per-litre "20 to 30"
     """
-    what: Kind = choice(kind, get_args(Kind), "KIND")  # pyright: ignore[reportAssignmentType]
-    sheet = q.parse_sheet(size, "--size")
+    from footlight.views import mixes
+    from footlight.written.mixes import span
+
+    what: Kind = choice(kind, get_args(Kind), field("kind"))  # pyright: ignore[reportAssignmentType]
+    sheet = q.parse_sheet(size, field("size"))
     use = Use(
-        sheets_8x10=q.parse_number(sheets, "--sheets", most=10_000) * sheet.as_8x10,
+        sheets_8x10=q.parse_number(sheets, field("sheets"), most=10_000) * sheet.as_8x10,
         visits=visits,
-        age_h=q.parse_seconds(age, "--age", most_s=_LONGEST_H * 3600) / 3600 if age else 0.0,
-        fresh_s=q.parse_seconds(fresh, "--fresh") if fresh else None,
-        now_s=q.parse_seconds(now, "--now") if now else None,
+        age_h=q.parse_seconds(age, field("age"), most_s=_LONGEST_H * 3600) / 3600 if age else 0.0,
+        fresh_s=q.parse_seconds(fresh, field("fresh")) if fresh else None,
+        now_s=q.parse_seconds(now, field("now")) if now else None,
     )
-    found = left(_limits(what, per_litre, tray_life), q.parse_volume_ml(volume, "VOLUME"), use)
-    least, most = found.least_sheets / sheet.as_8x10, found.most_sheets / sheet.as_8x10
+    limits = Limits(
+        span(per_litre, field("per_litre")) or TRADE[what].sheets_per_l,
+        span(tray_life, field("tray_life")) or TRADE[what].tray_h,
+    )
+    remaining = left(limits, q.parse_volume_ml(volume, field("volume")), use)
     if as_json:
-        span = {"least_sheets_left": round(least, 2), "most_sheets_left": round(most, 2)}
-        told = {"state": found.state} | span | {"sheet": sheet.name, "reasons": list(found.reasons)}
-        print_json(told)
+        print_json(mixes.capacity_as_dict(remaining, sheet))
         return
-    say([f"{found.state}: {least:.0f} to {most:.0f} sheets of {sheet.name} left by area"])
-    say(f"  {reason}" for reason in found.reasons)
-
-
-def _limits(kind: Kind, per_litre: str | None, tray_life: str | None) -> Limits:
-    """The printer's own where they are given, else the trade's."""
-    return Limits(
-        _span(per_litre, "--per-litre") or TRADE[kind].sheets_per_l,
-        _span(tray_life, "--tray-life") or TRADE[kind].tray_h,
-    )
-
-
-def _span(written: str | None, what: str) -> tuple[float, float] | None:
-    """`15 to 50`; None where it is not given."""
-    if written is None:
-        return None
-    least, to, most = (part.strip() for part in written.partition(" to "))
-    if not to:
-        raise InputError(f"{what}: '{written}' is no range; write for example '15 to 50'")
-    return q.parse_number(least, what), q.parse_number(most, what)
+    say(mixes.capacity_lines(remaining, sheet))

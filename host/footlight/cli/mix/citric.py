@@ -5,9 +5,8 @@ import click
 from footlight import quantities as q
 from footlight.chemistry.citric import FORMS, Form, converted_g, spoons
 from footlight.chemistry.hazards import hazards_for
-from footlight.chemistry.scaled import format_mass_g
-from footlight.cli.mix import options
 from footlight.cli.options import json_option, print_json, say
+from footlight.errors import field
 from footlight.quantities.table import choice
 
 
@@ -23,22 +22,15 @@ def command(mass: str, form: str, have: str | None, as_json: bool) -> None:
         footlight mix citric "20 g" monohydrate
         footlight mix citric "20 g" monohydrate --have anhydrous
     """
-    mass_g = q.parse_mass_g(mass, "MASS")
-    asked: Form = choice(form, FORMS, "FORM")  # pyright: ignore[reportAssignmentType]
-    held: Form = choice(have or form, FORMS, "--have")  # pyright: ignore[reportAssignmentType]
-    grams = converted_g(mass_g, asked, held)
-    level, hazards = spoons(grams), hazards_for("citric acid")
+    from footlight.views import mixes
+    from footlight.views.hazards import hazard_lines
+
+    mass_g = q.parse_mass_g(mass, field("mass"))
+    asked: Form = choice(form, FORMS, field("form"))  # pyright: ignore[reportAssignmentType]
+    held: Form = choice(have or form, FORMS, field("have"))  # pyright: ignore[reportAssignmentType]
+    held_g = converted_g(mass_g, asked, held)
+    level, hazards = spoons(held_g), hazards_for("citric acid")
     if as_json:
-        print_json(
-            {
-                "form": held,
-                "mass_g": round(grams, 4),
-                "level_teaspoons": level.count,
-                "spoons_g": level.mass_g,
-                "spoons_off_g": level.off_g,
-                "safety": hazards.as_dict(),
-            }
-        )
+        print_json(mixes.citric_as_dict(held_g, held, level, hazards))
         return
-    say([f"{format_mass_g(grams)} {held}", f"  or {level}"])
-    options.say_hazards([hazards])
+    say([*mixes.citric_lines(held_g, held, level), *hazard_lines([hazards])])

@@ -2,9 +2,7 @@
 
 import click
 
-from footlight import quantities as q
-from footlight.chemistry.hazards import clashes_between, hazards_for, substance_named
-from footlight.cli.mix import options
+from footlight.chemistry.hazards import clashes_between, hazards_for
 from footlight.cli.options import json_option, print_json, say
 
 
@@ -21,22 +19,12 @@ def command(things: tuple[str, ...], as_json: bool) -> None:
         footlight mix hazards hydroquinone
         footlight mix hazards peroxide-bleach fixer
     """
-    found = [_one(text) for text in things]
+    from footlight.views.hazards import hazard_lines
+    from footlight.written.mixes import substance
+
+    known = [hazards_for(*substance(text)) for text in things]
+    clashes = clashes_between(known)
     if as_json:
-        print_json({"safety": [one.as_dict() for one in found], "clashes": list(clashes_between(found))})
+        print_json({"safety": [hazards.as_dict() for hazards in known], "clashes": list(clashes)})
         return
-    options.say_hazards(found)
-    clashes = clashes_between(found)
-    if clashes:
-        click.echo("")
-        say([], clashes)
-
-
-def _one(text: str):
-    name, _, strength = (part.strip() for part in text.rpartition(","))
-    if not name or substance_named(text):
-        return hazards_for(text)
-    written = q.parse_strength(strength, name)
-    if written.basis == "w/w":
-        return hazards_for(name, written.value)
-    return hazards_for(name, options.stock_of(strength, name).ww)
+    say([*hazard_lines(known), *([""] if clashes else [])], clashes)

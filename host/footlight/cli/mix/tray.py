@@ -3,9 +3,9 @@
 import click
 
 from footlight import quantities as q
-from footlight.chemistry import tray
 from footlight.cli.options import json_option, print_json, say
-from footlight.errors import InputError
+from footlight.errors import field
+from footlight.written.mixes import depth_or_volume
 
 
 @click.command
@@ -20,27 +20,14 @@ def command(size: str, amount: str, rim: str | None, as_json: bool) -> None:
         footlight mix tray "9.5x12 in" "15 mm"
         footlight mix tray "26 x 31 cm" "1.5 L" --rim "55 mm"
     """
-    inside = q.parse_sheet(size, "SIZE")
-    volume_ml, deep_mm = _both(inside, amount)
-    if rim:
-        tray.check_fits(inside, q.parse_length_mm(rim, "--rim"), volume_ml)
-    note = tray.depth_note(deep_mm)
+    from footlight.actions.fill_tray import to_depth, with_volume
+    from footlight.views import mixes
+
+    inside = q.parse_sheet(size, field("size"))
+    rim_mm = q.parse_length_mm(rim, field("rim")) if rim else None
+    wanted, is_depth = depth_or_volume(amount, field("amount"))
+    filled = (to_depth if is_depth else with_volume)(inside, wanted, rim_mm)
     if as_json:
-        print_json({"volume_ml": round(volume_ml, 2), "depth_mm": round(deep_mm, 3), "note": note})
+        print_json(mixes.tray_as_dict(filled))
         return
-    say(
-        [f"{q.format_volume_ml(volume_ml)}, {q.format_length_mm(deep_mm)} deep in {q.format_sheet(inside)}"],
-        [note] if note else [],
-    )
-
-
-def _both(inside: q.Sheet, amount: str) -> tuple[float, float]:
-    try:
-        deep_mm = q.parse_length_mm(amount, "AMOUNT")
-    except InputError as not_a_length:
-        try:
-            volume_ml = q.parse_volume_ml(amount, "AMOUNT")
-        except InputError:
-            raise not_a_length from None
-        return volume_ml, tray.depth_mm(inside, volume_ml)
-    return tray.volume_ml(inside, deep_mm), deep_mm
+    say(mixes.tray_lines(filled, inside), filled.notes)

@@ -4,7 +4,8 @@ import click
 
 from footlight import quantities as q
 from footlight.chemistry.dilution import of_amounts
-from footlight.cli.options import json_option, print_json
+from footlight.cli.options import json_option, print_json, say
+from footlight.errors import field
 
 
 @click.command
@@ -19,17 +20,12 @@ def command(stock: str, water: str, made_up: bool, as_json: bool) -> None:
         footlight mix which "37 mL" "410 mL"
         footlight mix which "37 mL" "447 mL" --made-up
     """
-    stock_ml, second_ml = q.parse_volume_ml(stock, "STOCK"), q.parse_volume_ml(water, "WATER")
+    from footlight.views import mixes
+
+    stock_ml = q.parse_volume_ml(stock, field("stock"))
+    second_ml = q.parse_volume_ml(water, field("water"))
     made = of_amounts(stock_ml, second_ml - stock_ml if made_up else second_ml)
     if as_json:
-        print_json(
-            {
-                "water_for_one_of_stock": round(made.dilution.water / made.dilution.stock, 4),
-                "one_in": round(made.dilution.total / made.dilution.stock, 4),
-                "percent_v_v": round(100 * made.dilution.fraction, 4),
-                "total_ml": round(made.total_ml, 3),
-            }
-        )
+        print_json(mixes.which_as_dict(made))
         return
-    share = q.format_percent(100 * made.dilution.fraction)
-    click.echo(f"{made.dilution.as_plus}, which is {made.dilution.as_in}: {share} of stock by volume")
+    say([mixes.which_line(made)])
