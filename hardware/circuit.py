@@ -38,6 +38,7 @@ def build() -> Circuit:
         _controller,
         _lamp_driver,
         _coil,
+        _read_back,
         _white,
         _sounder,
         _display,
@@ -71,29 +72,40 @@ def _controller(b: Builder) -> None:
 
 
 def _lamp_driver(b: Builder) -> None:
-    """Two FETs in series: Q1 follows the gate, Q2 conducts only while the pump keeps C5 charged."""
-    b.add("R1", "r-220", "gate series")
-    b.add("R2", "r-10k", "gate pull-down: a floating pin is dark")
-    b.add("Q1", "fet", "gate element")
+    """One switch in each leg: Q5 joins the coil to +5 V, Q2 to ground; neither alone gives it a current.
+
+    Q5 follows the gate pin through Q1. Q2 conducts only while the pump keeps C5 charged.
+    """
+    b.add("R1", "r-4k7", "base series")
+    b.add("R2", "r-10k", "base pull-down: a floating pin is dark")
+    b.add("Q1", "bc337", "turns the high leg on")
+    b.add("R23", "r-1k", "base current of the high leg")
+    b.add("R24", "r-10k", "holds the high leg off")
+    b.add("Q5", "bc327", "high leg")
     b.add("R3", "r-220", "pump series")
     b.add("C4", "c-10n", "pump: passes edges, never a level")
     b.add("D3", "schottky-small", "pump: recharges C4 while the pin is low")
     b.add("D4", "schottky-small", "pump: carries each rise into C5")
     b.add("C5", "c-33n", "holds Q2 on between pulses")
     b.add("R4", "r-47k", "empties C5 within a few milliseconds")
-    b.add("Q2", "fet", "series element")
+    b.add("Q2", "fet", "low leg")
     b.join("LAMP_GATE", "U1.LAMP_GATE", "R1.1")
-    b.join("GATE_Q1", "R1.2", "R2.1", "Q1.G")
+    b.join("BASE_Q1", "R1.2", "R2.1", "Q1.B")
+    b.join("LEG_DRIVE", "Q1.C", "R23.1")
+    b.join("BASE_Q5", "R23.2", "R24.2", "Q5.B")
     b.join("LAMP_PUMP", "U1.LAMP_PUMP", "R3.1")
     b.join("PUMP_IN", "R3.2", "C4.1")
     b.join("PUMP_MID", "C4.2", "D3.K", "D4.A")
     b.join("HOLD", "D4.K", "C5.1", "R4.1", "Q2.G")
-    b.join("LAMP_MID", "Q1.S", "Q2.D")
-    b.join(GROUND, "R2.2", "D3.A", "C5.2", "R4.2", "Q2.S")
+    b.join(SUPPLY, "R24.1", "Q5.E")
+    b.join(GROUND, "R2.2", "Q1.E", "D3.A", "C5.2", "R4.2", "Q2.S")
 
 
 def _coil(b: Builder) -> None:
-    """The relay module between the supply and the low-side driver, with a clamp that lets it fall fast."""
+    """The relay module between its two legs, with a clamp across it that lets it fall fast.
+
+    The clamp touches neither rail: whichever leg opens first, the current goes round through it.
+    """
     b.add("J2", "terminal-2", "to the lamp's relay module")
     b.add("K1", "lamp-module", "switches the lamp; mains only inside it")
     b.add("D5", "diode-1a", "clamp, blocks while the coil is driven")
@@ -101,10 +113,31 @@ def _coil(b: Builder) -> None:
     b.add("D9", "diode-small", "spares the LED the reverse voltage of the coil's kick")
     b.add("LED1", "led-red", "lit while the coil is driven")
     b.add("R6", "r-2k2", "LED current")
-    b.join(SUPPLY, "J2.1", "K1.A1", "D6.A", "R6.1")
-    b.join("LAMP_SW", "J2.2", "K1.A2", "Q1.D", "D5.A", "D9.A", "LED1.K")
+    b.join("LAMP_HIGH", "Q5.C", "J2.1", "K1.A1", "D6.A", "R6.1")
+    b.join("LAMP_LOW", "Q2.D", "J2.2", "K1.A2", "D5.A", "D9.A", "LED1.K")
     b.join("CLAMP", "D5.K", "D6.K")
     b.join("LED_A", "R6.2", "LED1.A", "D9.K")
+
+
+def _read_back(b: Builder) -> None:
+    """Half of each leg's voltage, for the trial at every start; at rest R25 lifts both off the ground.
+
+    The coil's kick takes a leg 13 V beyond a rail: D10 and D11 keep that from the pins.
+    """
+    b.add("R25", "r-100k", "at rest lifts the coil to half the supply")
+    for ref, task in (("R26", "high leg, upper"), ("R27", "high leg, lower")):
+        b.add(ref, "r-100k", f"read-back, {task} half")
+    for ref, task in (("R28", "low leg, upper"), ("R29", "low leg, lower")):
+        b.add(ref, "r-100k", f"read-back, {task} half")
+    b.add("D10", "schottky-small", "keeps the kick of the high leg from the pin")
+    b.add("D11", "schottky-small", "keeps the kick of the low leg from the pin")
+    b.join("LAMP_HIGH", "R26.1")
+    b.join("LAMP_LOW", "R25.2", "R28.1")
+    b.join("COIL_HIGH", "R26.2", "R27.1", "D10.K", "U1.COIL_HIGH")
+    b.join("COIL_LOW", "R28.2", "R29.1", "D11.A", "U1.COIL_LOW")
+    b.join(SUPPLY, "R25.1")
+    b.join(LOGIC, "D11.K")
+    b.join(GROUND, "R27.2", "R29.2", "D10.A")
 
 
 def _white(b: Builder) -> None:
@@ -114,11 +147,15 @@ def _white(b: Builder) -> None:
     b.add("D7", "diode-1a", "coil current")
     b.add("J3", "terminal-2", "to the white light's relay module")
     b.add("K2", "white-module", "allows the dedicated white lamp")
+    b.add("R30", "r-10k", "read-back without a module: the line is high while Q3 is off")
+    b.add("R31", "r-47k", "read-back, upper part")
+    b.add("R32", "r-68k", "read-back, lower part")
     b.join("WHITE", "U1.WHITE", "R7.1")
     b.join("GATE_Q3", "R7.2", "R8.1", "Q3.G")
-    b.join("WHITE_SW", "Q3.D", "D7.A", "J3.2", "K2.A2")
-    b.join(SUPPLY, "D7.K", "J3.1", "K2.A1")
-    b.join(GROUND, "R8.2", "Q3.S")
+    b.join("WHITE_SW", "Q3.D", "D7.A", "J3.2", "K2.A2", "R30.2", "R31.1")
+    b.join("WHITE_READ", "R31.2", "R32.1", "U1.WHITE_READ")
+    b.join(SUPPLY, "D7.K", "J3.1", "K2.A1", "R30.1")
+    b.join(GROUND, "R8.2", "Q3.S", "R32.2")
 
 
 def _sounder(b: Builder) -> None:

@@ -59,6 +59,8 @@ SHAPES: dict[str, tuple[PinKind, ...]] = {
     "fet": (PinKind("G", "1", Job.INPUT), PinKind("D", "2"), PinKind("S", "3")),
     # Seen from the flat side, legs down: collector, base, emitter (TO-92, BC337).
     "npn": (PinKind("C", "1"), PinKind("B", "2", Job.INPUT), PinKind("E", "3")),
+    # The same legs (TO-92, BC327): the emitter is at the supply.
+    "pnp": (PinKind("C", "1"), PinKind("B", "2", Job.INPUT), PinKind("E", "3")),
     "relay-module": _legs("A1", "A2"),
     "changeover": _legs("COM", "MAKE", "REST"),
     "supply": (PinKind("+", "1", Job.POWER_OUT, out_v=SUPPLY_V), PinKind("-", "2", Job.GROUND)),

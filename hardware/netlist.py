@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from enum import Enum
 from pathlib import Path
 
+PREFIX = {"p": 1e-12, "n": 1e-9, "µ": 1e-6, "m": 1e-3, "": 1.0, "k": 1e3, "M": 1e6}
 STOCK_FILE = Path(__file__).with_name("parts.toml")
 
 
@@ -122,6 +124,14 @@ def ref_key(ref: str) -> tuple[str, int]:
     """Sort key that puts R2 before R10."""
     letters = ref.rstrip("0123456789")
     return letters, int(ref[len(letters) :] or 0)
+
+
+def quantity(text: str) -> float:
+    """Return the number that a marked value means, e.g. '4.7 kΩ' → 4700.0."""
+    match = re.fullmatch(r"([\d.]+) ([pnµmkM]?)[ΩF]", text)
+    if match is None:
+        raise ValueError(f"{text!r} is no value of a resistor or capacitor")
+    return float(match[1]) * PREFIX[match[2]]
 
 
 def read_stock(source: Path = STOCK_FILE) -> dict[str, Stock]:

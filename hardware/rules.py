@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from hardware.netlist import Circuit, Job, Part
+from hardware.netlist import Circuit, Job, Part, quantity
 
 DRIVING = {Job.OUTPUT, Job.POWER_OUT}
 GIVING = {Job.OUTPUT, Job.POWER_OUT, Job.BUS}
@@ -62,9 +62,9 @@ def undriven_inputs(circuit: Circuit) -> Iterator[str]:
 
 def unpowered_supplies(circuit: Circuit) -> Iterator[str]:
     """A supply pin gets a voltage, through fuse or diode if need be."""
-    for net in circuit.nets:
+    for net, volts in voltage_bounds(circuit).items():
         for part, pin in circuit.ends(net):
-            if pin.job is Job.POWER_IN and not reachable_voltage(circuit, net):
+            if pin.job is Job.POWER_IN and not volts:
                 yield f"{part.ref}.{pin.name} on net {net} gets no supply"
 
 
@@ -83,8 +83,8 @@ def mixed_grounds(circuit: Circuit) -> Iterator[str]:
 
 def too_high_voltages(circuit: Circuit) -> Iterator[str]:
     """No pin can be reached by a steady voltage above what it bears."""
-    for net in circuit.nets:
-        volts = reachable_voltage(circuit, net)
+    bounds = voltage_bounds(circuit)
+    for net, volts in bounds.items():
         for part, pin in circuit.ends(net):
             if pin.max_v is not None and volts > pin.max_v:
                 yield f"{part.ref}.{pin.name} bears {pin.max_v} V, and net {net} can reach {volts} V"
@@ -92,35 +92,54 @@ def too_high_voltages(circuit: Circuit) -> Iterator[str]:
 
 def too_low_levels(circuit: Circuit) -> Iterator[str]:
     """Every driven logic input is driven high enough to read as high."""
-    for net in circuit.nets:
-        volts = reachable_voltage(circuit, net)
+    bounds = voltage_bounds(circuit)
+    for net, volts in bounds.items():
         for part, pin in circuit.ends(net):
             if pin.high_v is not None and 0 < volts < pin.high_v:
                 yield f"{part.ref}.{pin.name} needs {pin.high_v} V for a high, and net {net} gives {volts} V"
 
 
 def floating_gates(circuit: Circuit) -> Iterator[str]:
-    """Every transistor's control pin has a resistor to ground: a floating pin is dark."""
+    """Every transistor's control pin has a resistor to where it is off: a floating pin is dark."""
     for part in circuit.of_shape("fet", "npn"):
         net = circuit.net_of(part.ref, "G" if part.stock.shape == "fet" else "B")
         if net is not None and not any(_is_ground(circuit, far) for far in _beyond(circuit, net, "resistor")):
             yield f"{part.ref} has no pull-down: a floating pin could switch it on"
+    for part in circuit.of_shape("pnp"):
+        base, emitter = circuit.net_of(part.ref, "B"), circuit.net_of(part.ref, "E")
+        if base is not None and emitter not in list(_beyond(circuit, base, "resistor")):
+            yield f"{part.ref} has no resistor from base to emitter: a floating base could switch it on"
 
 
-def high_side_drive(circuit: Circuit) -> Iterator[str]:
-    """Relay coils hang on the supply and are pulled down: nothing is driven by an active-low signal."""
+def coil_legs(circuit: Circuit) -> Iterator[str]:
+    """Relay coils are pulled down by a FET; the lamp's has a switch in its other leg too.
+
+    So no wire of the lamp's coil that touches a rail lights it. Nothing is driven by an active-low signal.
+    """
     for part in circuit.of_shape("relay-module"):
-        low = circuit.net_of(part.ref, "A2")
+        high, low = circuit.net_of(part.ref, "A1"), circuit.net_of(part.ref, "A2")
         if low is None or not any(p.stock.shape == "fet" and pin.name == "D" for p, pin in circuit.ends(low)):
             yield f"{part.ref}: the coil's low side is not at the drain of an N-channel FET"
+        if part.stock.key != "lamp-module" or high is None:
+            continue
+        if not any(p.stock.shape == "pnp" and pin.name == "C" for p, pin in circuit.ends(high)):
+            yield f"{part.ref}: the lamp's coil has no switch in its high leg"
 
 
 def unclamped_coils(circuit: Circuit) -> Iterator[str]:
-    """Every coil has a diode from its switched end, straight to its supply or into a zener diode."""
+    """Every coil has a diode from its low end to its high end, straight or through a zener diode."""
     for part in circuit.of_shape("relay-module", "sounder"):
         high, low = (circuit.net_of(part.ref, pin.name) for pin in part.pins)
-        if low is None or not any(net == high or _has_zener(circuit, net) for net in _cathodes(circuit, low)):
+        if low is None or not any(
+            high in (net, *_beyond_zener(circuit, net)) for net in _cathodes(circuit, low)
+        ):
             yield f"{part.ref}: nothing takes the coil's current when it is switched off"
+
+
+def _beyond_zener(circuit: Circuit, net: str) -> Iterator[str | None]:
+    for part, pin in circuit.ends(net):
+        if part.stock.shape == "zener" and pin.name == "K":
+            yield circuit.net_of(part.ref, "A")
 
 
 def _cathodes(circuit: Circuit, net: str) -> Iterator[str]:
@@ -128,10 +147,6 @@ def _cathodes(circuit: Circuit, net: str) -> Iterator[str]:
         far = circuit.net_of(part.ref, "K") if part.stock.shape == "diode" and pin.name == "A" else None
         if far is not None:
             yield far
-
-
-def _has_zener(circuit: Circuit, net: str) -> bool:
-    return any(part.stock.shape == "zener" and pin.name == "K" for part, pin in circuit.ends(net))
 
 
 def missing_decoupling(circuit: Circuit) -> Iterator[str]:
@@ -144,11 +159,41 @@ def missing_decoupling(circuit: Circuit) -> Iterator[str]:
                 yield f"{part.ref}.{pin.name}: no capacitor to ground on net {net}"
 
 
-def reachable_voltage(circuit: Circuit, net: str) -> float:
-    """Return the highest steady voltage that can appear on a net [V]: a bound, ignoring every divider."""
-    live = [near for near in _reach(circuit, net) if not _is_ground(circuit, near)]
-    given = [pin.out_v for near in live for _, pin in circuit.ends(near) if pin.out_v is not None]
-    return max(given, default=0.0)
+def voltage_bounds(circuit: Circuit) -> dict[str, float]:
+    """Return the highest steady voltage that can appear on each net [V].
+
+    A bound: of the dividers, only a resistor straight to ground counts.
+    """
+    bounds = dict.fromkeys(circuit.nets, 0.0)
+    for net in circuit.nets:
+        if not _is_ground(circuit, net):
+            given = [pin.out_v for _, pin in circuit.ends(net) if pin.out_v is not None]
+            bounds[net] = max(given, default=0.0)
+    moved = True
+    while moved:
+        moved = False
+        for net in circuit.nets:
+            volts = max((bounds[far] * share for far, share in _feeds(circuit, net)), default=0.0)
+            if not _is_ground(circuit, net) and volts > bounds[net] + 1e-9:
+                bounds[net], moved = volts, True
+    return bounds
+
+
+def _feeds(circuit: Circuit, net: str) -> Iterator[tuple[str, float]]:
+    """Yield each net whose steady voltage can reach this one, and what share of it."""
+    pulls = [
+        quantity(part.stock.value)
+        for part, pin in circuit.ends(net)
+        if part.stock.shape == "resistor"
+        and _is_ground(circuit, circuit.net_of(part.ref, _other(part, pin.name)))
+    ]
+    for part, pin in circuit.ends(net):
+        far = _far_source(circuit, part, pin.name)
+        if far is not None and pulls and part.stock.shape == "resistor":
+            ohm = quantity(part.stock.value)
+            yield far, min(pulls) / (min(pulls) + ohm)
+        elif far is not None:
+            yield far, 1.0
 
 
 def _reach(circuit: Circuit, net: str) -> set[str]:
@@ -165,23 +210,27 @@ def _reach(circuit: Circuit, net: str) -> set[str]:
 
 def _sources(circuit: Circuit, net: str) -> Iterator[str]:
     for part, pin in circuit.ends(net):
-        legs = CONDUCTING.get(part.stock.shape)
-        if legs is not None:
-            far = circuit.net_of(part.ref, legs[1] if pin.name == legs[0] else legs[0])
-        elif part.stock.shape in ONE_WAY and pin.name == "K":
-            far = circuit.net_of(part.ref, "A")
-        else:
-            far = None
+        far = _far_source(circuit, part, pin.name)
         if far is not None:
             yield far
+
+
+def _far_source(circuit: Circuit, part: Part, pin: str) -> str | None:
+    """Return the net behind a part from which a steady voltage can come to this pin."""
+    legs = CONDUCTING.get(part.stock.shape)
+    if legs is not None:
+        return circuit.net_of(part.ref, legs[1] if pin == legs[0] else legs[0])
+    if part.stock.shape in ONE_WAY and pin == "K":
+        return circuit.net_of(part.ref, "A")
+    return None
 
 
 def _sets_level(circuit: Circuit, net: str) -> bool:
     return any(pin.job in GIVING or pin.job is Job.GROUND for _, pin in circuit.ends(net))
 
 
-def _is_ground(circuit: Circuit, net: str) -> bool:
-    return any(pin.job is Job.GROUND for _, pin in circuit.ends(net))
+def _is_ground(circuit: Circuit, net: str | None) -> bool:
+    return net is not None and any(pin.job is Job.GROUND for _, pin in circuit.ends(net))
 
 
 def _beyond(circuit: Circuit, net: str, shape: str) -> Iterator[str]:
@@ -205,7 +254,7 @@ RULES: tuple[Callable[[Circuit], Iterator[str]], ...] = (
     too_high_voltages,
     too_low_levels,
     floating_gates,
-    high_side_drive,
+    coil_legs,
     unclamped_coils,
     missing_decoupling,
 )

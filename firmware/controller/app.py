@@ -60,6 +60,7 @@ class App:
         self._white = parts.white
         self._keyboard = parts.keyboard
         self._sight = Sight(parts.sense)
+        self._legs = parts.legs
         self.seq = Sequencer(parts.store, self.may_arm)
         facts = {"id": parts.identity}
         self._session = Session(
@@ -91,6 +92,8 @@ class App:
         gc.collect()
         if self._sight.is_welded():
             return st.WELDED_RELAY
+        if self._legs.code != st.NO_FAULT:
+            return self._legs.code
         if self._journal.worn:
             return st.NO_RECORD
         if self._guard.free_heap() < _LEAST_HEAP_BYTES:
@@ -121,6 +124,7 @@ class App:
     # -- one turn ----------------------------------------------------------------------------------
 
     def _start(self):
+        code = self._legs.trial()
         now_ms = self._clock.now_ms()
         try:
             self._begin(now_ms)
@@ -130,6 +134,9 @@ class App:
             gc.collect()
             self._begin(now_ms)
         self._follow(now_ms)
+        # Without a supply there is nothing to be afraid of, and much that a computer may want to do.
+        if code not in (st.NO_FAULT, st.NO_SUPPLY):
+            self._handle(st.TROUBLE, code, now_ms)
 
     def _begin(self, now_ms):
         boot_run.begin(self.seq, self._store, self._journal, self._guard, now_ms, _MS_NOTED)
@@ -152,6 +159,7 @@ class App:
         while self.seq.tick(now_ms):
             self._follow(now_ms)
         self._serve_sight(now_ms)
+        self._serve_legs(now_ms)
         if self._burning:
             self._guard.note(guard.HANG, (now_ms - self._lit_ms) // _MS_NOTED + 1)
         self._sound.tick(now_ms)
@@ -208,6 +216,13 @@ class App:
             # A lamp that burnt and went out has given light: the gate's time counts, for too much is worse.
             self._unseen = code == st.NO_LIGHT and not self._sight.burnt()
             self._handle(st.TROUBLE, code, now_ms)
+
+    def _serve_legs(self, now_ms):
+        code = self._legs.look(self.seq.white)
+        if code == st.WHITE_OPEN or (code == st.NO_SUPPLY and not self.seq.is_idle()):
+            self._handle(st.TROUBLE, code, now_ms)
+        if self._legs.supply_is_back() and self.seq.is_idle():
+            self._legs.trial()
 
     def _serve_screen(self, now_ms):
         if now_ms < self._screen_ms:

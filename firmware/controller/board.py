@@ -5,6 +5,7 @@ An active-low lamp relay cannot be built: reset and boot.py would light it. So i
 
 import binascii
 import sys
+import time
 
 import machine
 import micropython
@@ -16,6 +17,7 @@ from controller import (
     guard,
     journal,
     lamp,
+    legs,
     parts,
     pedal,
     pins,
@@ -58,6 +60,7 @@ def build():
         port=port.Port(sys.stdin.buffer, sys.stdout.buffer),
         guard=guard.Guard(),
         sense=_sense(),
+        legs=_legs(),
         white=machine.Signal(machine.Pin(pins.WHITE, machine.Pin.OUT, value=0)).value,
         keyboard=_keyboard(),
         identity=binascii.hexlify(machine.unique_id()).decode(),
@@ -79,6 +82,19 @@ def screen():
 def _sense():
     adc = machine.ADC(machine.Pin(pins.SENSE))
     return lambda: adc.read_u16() >= _SENSE_BURNS
+
+
+def _legs():
+    pump = machine.Pin(pins.LAMP_PUMP, machine.Pin.OUT, value=0)
+    return legs.Legs(
+        machine.Pin(pins.LAMP_GATE, machine.Pin.OUT, value=0),
+        lambda level: machine.Pin(pins.LAMP_PUMP, machine.Pin.OUT, value=level),
+        lambda hertz, duty: machine.PWM(pump, freq=hertz, duty_u16=duty).deinit,
+        machine.ADC(machine.Pin(pins.COIL_HIGH)).read_u16,
+        machine.ADC(machine.Pin(pins.COIL_LOW)).read_u16,
+        machine.Pin(pins.WHITE_READ, machine.Pin.IN),
+        time.sleep_ms,
+    )
 
 
 def _keyboard():

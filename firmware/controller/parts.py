@@ -2,8 +2,8 @@
 
 from collections import namedtuple
 
-# Called: `sense`, does the lamp burn? False where no sensor is fitted; `white`, 1 permits white light;
-# `keyboard`, may Ctrl-C stop the program? `identity` is a text that is this controller's own.
+# `legs` tries the coil's legs. Called: `sense`, does the lamp burn? False where no sensor is fitted; `white`,
+# 1 permits white light; `keyboard`, may Ctrl-C stop the program? `identity`: a text, this controller's own.
 Parts = namedtuple(
-    "Parts", "clock pedal lamp display sound store journal port guard sense white keyboard identity"
+    "Parts", "clock pedal lamp display sound store journal port guard sense legs white keyboard identity"
 )

@@ -110,7 +110,7 @@ def _part(view: View, part: Part, ink: str, fill: str) -> None:
         _pad(view, hole, ink, square=name == next(iter(spots)))
     _polarity(view, part, ink)
     _label(view.canvas, (x1, y1, x2, y2), part, ink)
-    if part.stock.shape in ("fet", "npn") or part.stock.shape.startswith("connector"):
+    if part.stock.shape in ("fet", "npn", "pnp") or part.stock.shape.startswith("connector"):
         for name, hole in spots.items():
             view.canvas.text(*view.at(hole), name, size=0.85, anchor="middle", colour="#ffffff", bold=True)
 
@@ -132,7 +132,7 @@ def _polarity(view: View, part: Part, ink: str) -> None:
         x, y = kx + (ax - kx) * 0.27, ky + (ay - ky) * 0.27
         dx, dy = (0.0, 0.9) if ay == ky else (0.9, 0.0)
         view.canvas.line([(x - dx, y - dy), (x + dx, y + dy)], Stroke(colour=ink, width=0.5))
-    if part.stock.shape in ("fet", "npn"):
+    if part.stock.shape in ("fet", "npn", "pnp"):
         _back(view, part, ink)
     for name, hole in spots.items():
         if name == "+" or part.stock.shape == "led":
@@ -147,7 +147,7 @@ def _back(view: View, part: Part, ink: str) -> None:
     """
     left, top, right, bottom = body(part)
     front_up = PLACES[part.ref].towards == "left"
-    tab_up = front_up if part.stock.shape == "npn" else not front_up
+    tab_up = front_up if part.stock.shape != "fet" else not front_up
     row = top if tab_up else bottom
     (x1, y), (x2, _) = view.at((left, row)), view.at((right, row))
     view.canvas.line([(x1, y), (x2, y)], Stroke(colour=ink, width=0.7))
@@ -158,7 +158,7 @@ def _label(canvas: Canvas, box: tuple[float, float, float, float], part: Part, i
     middle = ((x1 + x2) / 2, (y1 + y2) / 2)
     words = "U1  Pico, USB here ▲" if part.stock.shape == "pico" else part.ref
     upright = y2 - y1 > 1.6 * (x2 - x1)
-    outside = part.stock.shape.startswith("connector") or part.stock.shape in ("fet", "npn", "led")
+    outside = part.stock.shape.startswith("connector") or part.stock.shape in ("fet", "npn", "pnp", "led")
     if outside and upright and part.stock.shape != "led":
         canvas.text(x1 - 0.3, middle[1], words, size=1.15, anchor="end", colour=ink, bold=True)
     elif outside:

@@ -7,14 +7,14 @@ from hardware.drawing.canvas import FAINT, Canvas
 from hardware.drawing.sheet import Sheet
 from hardware.netlist import Circuit, Job
 
-WIDTH, HEIGHT = 220.0, 162.0
+WIDTH, HEIGHT = 220.0, 190.0
 
 
 def draw(circuit: Circuit | None = None) -> Canvas:
     """Return the drawing of the whole circuit."""
     circuit = circuit or build()
     sheet = Sheet(circuit, Canvas(WIDTH, HEIGHT, title="Footlight controller: schematic"))
-    for block in (_power, _lamp, _pico, _sounder, _display, _sense, _spare, _white, _pedals):
+    for block in (_power, _lamp, _read_back, _pico, _sounder, _display, _sense, _spare, _white, _pedals):
         block(sheet)
     sheet.dots()
     note = "Wires meet only where there is a dot; equal names are one net. Made from hardware/circuit.py."
@@ -50,24 +50,41 @@ def _power(s: Sheet) -> None:
 
 
 def _lamp(s: Sheet) -> None:
-    s.block("Lamp driver: two elements in series", 2, 34, 78, 70)
+    s.block("Lamp driver: one switch in each leg of the coil", 2, 34, 78, 70)
     for ref, x, y, turn in (
-        ("R1", 20, 74, 0), ("R2", 38, 76, 90), ("Q1", 55, 74, 0),
+        ("R1", 13, 60, 0), ("R2", 20, 62, 90), ("Q1", 21, 60, 0), ("R23", 25, 54, 270),
+        ("R24", 36, 40, 90), ("Q5", 44, 46, 0),
         ("R3", 13, 90, 0), ("C4", 21, 90, 0), ("D3", 29, 98, 270), ("D4", 31, 90, 0),
         ("C5", 40, 92, 90), ("R4", 47, 92, 90), ("Q2", 55, 90, 0),
-        ("D5", 45, 60, 270), ("D6", 45, 46, 90), ("R6", 32, 44, 90),
-        ("LED1", 32, 52, 90), ("D9", 22, 59, 270),
+        ("D6", 54, 58, 90), ("D5", 54, 76, 270), ("R6", 42, 58, 90),
+        ("LED1", 42, 66, 90), ("D9", 31, 72, 270),
     ):  # fmt: skip
         s.part(ref, x, y, turn)
-    s.connector("J2", 65, {"1": 52, "2": 60})
-    s.box("K1", (71, 48), (8, 16), {"A1": (69, 52), "A2": (69, 60)}, numbers=False)
-    s.canvas.text(75, 46.6, "K1", anchor="middle", bold=True)
+    s.connector("J2", 65, {"1": 58, "2": 76})
+    s.box("K1", (71, 54), (8, 26), {"A1": (69, 58), "A2": (69, 76)}, numbers=False)
+    s.canvas.text(75, 52.6, "K1", anchor="middle", bold=True)
     for k, words in enumerate(("lamp", "relay", "module")):
-        s.canvas.text(78.6, 55 + 1.6 * k, words, size=1.1, anchor="end")
+        s.canvas.text(78.6, 65 + 1.6 * k, words, size=1.1, anchor="end")
+    _high_leg(s)
+    _low_leg(s)
+    _clamp(s)
+
+
+def _high_leg(s: Sheet) -> None:
     s.flag("R1.1", "left")
-    s.wire("R1.2", "Q1.G")
-    s.wire("R2.1", (38, 74))
+    s.wire("R1.2", "Q1.B")
+    s.wire("R2.1", (20, 60))
     s.ground("R2.2")
+    s.ground("Q1.E")
+    s.wire("Q1.C", "R23.1")
+    s.wire("R23.2", (25, 46), "Q5.B")
+    s.wire("R24.2", (36, 46))
+    s.supply("R24.1")
+    s.supply("Q5.E")
+    s.wire("Q5.C", (48, 58))
+
+
+def _low_leg(s: Sheet) -> None:
     s.flag("R3.1", "left")
     s.wire("R3.2", "C4.1")
     s.wire("C4.2", "D4.A")
@@ -78,20 +95,47 @@ def _lamp(s: Sheet) -> None:
     s.wire("R4.1", (47, 90))
     for end in ("C5.2", "R4.2", "Q2.S"):
         s.ground(end)
-    s.wire("Q1.S", "Q2.D")
-    s.wire("Q1.D", (59, 60))
+    s.wire("Q2.D", (59, 76))
+
+
+def _clamp(s: Sheet) -> None:
+    s.wire("R6.1", "D6.A")
+    s.wire("D6.A", "J2.1")
+    s.wire("J2.1", "K1.A1")
+    s.flag("J2.1", "left", (42, 58))
+    s.wire("D9.A", (31, 76), "D5.A")
     s.wire("D5.A", "J2.2")
     s.wire("J2.2", "K1.A2")
+    s.flag("D9.A", "left", (31, 76))
+    s.wire("LED1.K", (42, 76))
     s.wire("D5.K", "D6.K")
-    s.supply("D6.A")
-    s.wire("J2.1", "K1.A1")
-    s.wire("J2.1", (59, 52))
-    s.supply("J2.1", (59, 52))
-    s.supply("R6.1")
     s.wire("R6.2", "LED1.A")
-    s.wire("D9.K", (22, 51), (32, 51))
-    s.wire("LED1.K", (32, 60), "D5.A")
-    s.wire("D9.A", (22, 60), (32, 60))
+    s.wire("D9.K", (31, 64), "R6.2")
+
+
+def _read_back(s: Sheet) -> None:
+    s.block("Read-back: each leg, halved", 2, 158, 134, 26)
+    for ref, x, y, turn in (
+        ("R26", 18, 170, 0), ("R27", 34, 172, 90), ("D10", 44, 178, 270),
+        ("R25", 76, 162, 90), ("R28", 80, 170, 0), ("R29", 96, 172, 90), ("D11", 106, 170, 270),
+    ):  # fmt: skip
+        s.part(ref, x, y, turn)
+    s.flag("R26.1", "left")
+    s.wire("R26.2", (50, 170))
+    s.flag("R26.2", "right", (50, 170))
+    s.wire("R27.1", (34, 170))
+    s.wire("D10.K", (44, 170))
+    s.wire("R28.1", (74, 170))
+    s.flag("R28.1", "left", (74, 170))
+    s.wire("R25.2", (76, 170))
+    s.supply("R25.1")
+    s.wire("R28.2", "D11.A")
+    s.wire("D11.A", (112, 170))
+    s.wire("R29.1", (96, 170))
+    s.flag("R28.2", "right", (112, 170))
+    s.supply("D11.K")
+    for end in ("R27.2", "R29.2", "D10.A"):
+        s.ground(end)
 
 
 def _pico(s: Sheet) -> None:
@@ -219,11 +263,9 @@ def _spare(s: Sheet) -> None:
 def _white(s: Sheet) -> None:
     s.block("White light", 2, 108, 60, 48)
     for ref, x, y, turn in (
-        ("R7", 12, 134, 0),
-        ("R8", 22, 136, 90),
-        ("Q3", 28, 134, 0),
-        ("D7", 36, 124, 270),
-    ):
+        ("R7", 12, 144, 0), ("R8", 22, 146, 90), ("Q3", 28, 144, 0), ("D7", 36, 124, 270),
+        ("R30", 26, 114, 90), ("R31", 22, 124, 180), ("R32", 16, 126, 90),
+    ):  # fmt: skip
         s.part(ref, x, y, turn)
     s.connector("J3", 45, {"1": 118, "2": 124})
     s.box("K2", (51, 114), (9, 14), {"A1": (49, 118), "A2": (49, 124)}, numbers=False)
@@ -232,10 +274,17 @@ def _white(s: Sheet) -> None:
         s.canvas.text(59.5, 119.5 + 1.6 * k, words, size=1.1, anchor="end")
     s.flag("R7.1", "left")
     s.wire("R7.2", "Q3.G")
-    s.wire("R8.1", (22, 134))
+    s.wire("R8.1", (22, 144))
     s.ground("R8.2")
     s.ground("Q3.S")
-    s.wire("Q3.D", (32, 124), "J3.2")
+    s.wire("Q3.D", (32, 124))
+    s.wire("R31.1", "D7.A")
+    s.wire("R30.2", (26, 124))
+    s.supply("R30.1")
+    s.wire("R31.2", (14, 124))
+    s.wire("R32.1", (16, 124))
+    s.ground("R32.2")
+    s.flag("R31.2", "left", (14, 124))
     s.wire("J3.2", "K2.A2")
     s.wire("D7.A", (36, 124), "J3.2")
     s.wire("D7.K", "J3.1")

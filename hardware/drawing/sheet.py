@@ -29,9 +29,8 @@ class Sheet:
     def part(self, ref: str, x: float, y: float, turn: int = 0) -> None:
         """Place a two-legged part, a FET or a transistor by its first pin (gate, base)."""
         part = self.circuit.parts[ref]
-        draw = {"fet": symbols.draw_fet, "npn": symbols.draw_npn}.get(
-            part.stock.shape, symbols.draw_two_legged
-        )
+        legs = {"fet": symbols.draw_fet, "npn": symbols.draw_npn, "pnp": symbols.draw_pnp}
+        draw = legs.get(part.stock.shape, symbols.draw_two_legged)
         self._pins(ref, draw(self.canvas, part, Pose(x, y, turn)))
 
     def connector(self, ref: str, x: float, rows: dict[str, float]) -> None:

@@ -162,6 +162,17 @@ def draw_npn(canvas: Canvas, part: Part, pose: Pose) -> Pins:
     return {"C": pose.at(4, -4), "B": pose.at(0, 0), "E": pose.at(4, 4)}
 
 
+def draw_pnp(canvas: Canvas, part: Part, pose: Pose) -> Pins:
+    """Draw a PNP transistor: base at the pose, emitter up and collector down on the right."""
+    canvas.line(pose.path((0, 0), (2.2, 0)))
+    canvas.line(pose.path((2.2, -1.6), (2.2, 1.6)), Stroke(width=0.35))
+    canvas.line(pose.path((2.2, -0.7), (4, -2.2), (4, -4)))
+    canvas.line(pose.path((2.2, 0.7), (4, 2.2), (4, 4)))
+    canvas.line(pose.path((2.4, -0.8), (3.3, -1.0), (2.8, -1.7), (2.4, -0.8)), SOLID)
+    _name_right(canvas, part, pose)
+    return {"E": pose.at(4, -4), "B": pose.at(0, 0), "C": pose.at(4, 4)}
+
+
 def _name_right(canvas: Canvas, part: Part, pose: Pose) -> None:
     x, y = pose.at(5, 0)
     canvas.text(x, y - 0.9, part.ref, bold=True)

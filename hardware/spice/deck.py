@@ -11,11 +11,10 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from hardware.circuit import GROUND
-from hardware.netlist import Circuit, Part
+from hardware.netlist import Circuit, Part, quantity
 from hardware.spice.models import MODEL_OF, Corner, model_lines
 
 SIMULATOR = "ngspice"
-PREFIX = {"p": 1e-12, "n": 1e-9, "µ": 1e-6, "m": 1e-3, "": 1.0, "k": 1e3, "M": 1e6}
 
 
 class SimulatorError(RuntimeError):
@@ -60,14 +59,6 @@ class Curves:
 def have_simulator() -> bool:
     """Return whether the simulator is installed."""
     return shutil.which(SIMULATOR) is not None
-
-
-def quantity(text: str) -> float:
-    """Return the number that a marked value means, e.g. '4.7 kΩ' → 4700.0."""
-    match = re.fullmatch(r"([\d.]+) ([pnµmkM]?)[ΩF]", text)
-    if match is None:
-        raise ValueError(f"{text!r} is no value of a resistor or capacitor")
-    return float(match[1]) * PREFIX[match[2]]
 
 
 def node(net: str) -> str:
@@ -128,7 +119,7 @@ class Deck:
         if part.stock.shape == "fet":
             gate, drain, source = nodes
             return f"m_{name} {drain} {gate} {source} {model}"
-        return f"{'q' if part.stock.shape == 'npn' else 'd'}_{name} {' '.join(nodes)} {model}"
+        return f"{'q' if part.stock.shape in ('npn', 'pnp') else 'd'}_{name} {' '.join(nodes)} {model}"
 
     def _node(self, ref: str, pin: str) -> str:
         net = self._circuit.net_of(ref, pin)

@@ -19,7 +19,11 @@ HEAVY_RELAY = Coil(60.0, 0.3)
 # An isolated DC input of a module: about 10 mA, no coil. Little current needs longer to be let go.
 ISOLATED_INPUT = Coil(500.0, 1e-6)
 
-DRIVER = ("R1", "R2", "Q1", "R3", "C4", "D3", "D4", "C5", "R4", "Q2", "D5", "D6", "D9", "LED1", "R6")
+DRIVER = (
+    "R1", "R2", "Q1", "R23", "R24", "Q5", "R3", "C4", "D3", "D4", "C5", "R4", "Q2",
+    "D5", "D6", "D9", "LED1", "R6", "R25", "R26", "R27", "R28", "R29", "D10", "D11",
+)  # fmt: skip
+SAVED = ("hold", "lamp_high", "lamp_low", "led_a", "coil_high", "coil_low")
 TICK_S = 10e-6
 STOP_S = 7e-3
 END_S = 13e-3
@@ -36,13 +40,15 @@ class Drive:
         gate: 'high', 'low', 'floating', or 'drops' (high, then low at STOP_S).
         pump: 'runs', 'low', 'high', 'floating', or 'stops low', 'stops high', 'stops floating' (at STOP_S).
         duty: part of each tick for which the pump pin is high.
-        failed: a FET that is shorted from drain to source, or None.
+        failed: a leg that is shorted: 'Q5' (collector to emitter), 'Q2' (drain to source), or None.
+        bridge_ohm: what lies between the coil's low leg and ground beside Q2, such as water [Ω], or None.
     """
 
     gate: str
     pump: str
     duty: float = 0.4
     failed: str | None = None
+    bridge_ohm: float | None = None
 
 
 @cache
@@ -57,10 +63,13 @@ def lamp(drive: Drive, corner: Corner, coil: Coil = RELAY, end_s: float = END_S)
     deck.parts(DRIVER)
     deck.coil("K1", coil)
     deck.add(f"v_supply n_p5v 0 {SUPPLY_V}", *_gate(drive.gate, corner), *_pump(drive, corner))
+    deck.add(f"v_logic n_3v3 0 {corner.logic_v}")
     if drive.failed:
-        drain, source = ("n_lamp_sw", "n_lamp_mid") if drive.failed == "Q1" else ("n_lamp_mid", "0")
-        deck.add(f"r_failed {drain} {source} 0.05")
-    saved = ("i(v_k1)", "v(n_hold)", "v(n_lamp_sw)", "v(n_led_a)", "i(v_pump)")
+        ends = {"Q5": "n_p5v n_lamp_high", "Q2": "n_lamp_low 0"}[drive.failed]
+        deck.add(f"r_failed {ends} 0.05")
+    if drive.bridge_ohm:
+        deck.add(f"r_bridge n_lamp_low 0 {drive.bridge_ohm:g}")
+    saved = ("i(v_k1)", *(f"v(n_{net})" for net in SAVED), "i(v_pump)")
     return deck.run(2e-6, end_s, saved)
 
 

@@ -14,6 +14,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 FET_BREAKDOWN_V = 55.0
+# Collector to emitter, base open: BC327 data sheets, from memory.
+BC327_V = 45.0
 
 
 @dataclass(frozen=True)
@@ -57,8 +59,9 @@ def model_lines(corner: Corner) -> list[str]:
         ".model 1N4742A D(Is=1n N=1.5 Rs=2 Cjo=100p Bv=12 Ibv=21m)",
         # 630 nm LED: 1.8 V at 2 mA.
         ".model LED D(Is=1e-20 N=1.8 Rs=5 Bv=100)",
-        # BC337-40: least gain of its class at 0.1 A, 250; from memory.
+        # BC337-40, BC327-40: least gain of their class at 0.1 A, 250; from memory.
         ".model BC337 NPN(Is=4e-14 Bf=250 Vaf=100 Ikf=0.7 Rb=10 Rc=0.4 Re=0.1 Cje=60p Cjc=20p Tf=0.6n Br=10)",
+        ".model BC327 PNP(Is=4e-14 Bf=250 Vaf=80 Ikf=0.7 Rb=10 Rc=0.4 Re=0.1 Cje=60p Cjc=20p Tf=0.6n Br=10)",
     ]
 
 
@@ -66,6 +69,7 @@ def model_lines(corner: Corner) -> list[str]:
 MODEL_OF = {
     "fet": "FET",
     "bc337": "BC337",
+    "bc327": "BC327",
     "schottky-1a": "1N5817",
     "schottky-small": "BAT85",
     "diode-1a": "1N4007",

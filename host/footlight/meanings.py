@@ -53,6 +53,9 @@ FAULTS = {
     "FULL": "the journal is full: bring it home",
     "FOOT": "the pedal was held down for more than eight seconds",
     "STRAY": "the lamp was seen burning with no exposure under way",
+    "LEG": "a leg of the lamp's coil does not do what it is told: no light until it is mended",
+    "5VOLT": "the 5 V supply is not there: the chip lives on the computer's cable alone",
+    "WHITE": "the white-light contact is closed although white light is not allowed",
     "LOST": "part of the journal in the flash cannot be read any more",
 }
 

@@ -11,6 +11,7 @@ from controller.app import App
 from controller.display import Display
 from controller.guard import Guard
 from controller.lamp import Lamp
+from controller.legs import Legs
 from controller.parts import Parts
 from controller.pedal import Pedal
 from controller.sound import Sound
@@ -124,6 +125,7 @@ app = App(
         port=Greedy(),
         guard=guard,
         sense=lambda: False,
+        legs=Legs(lambda level: None, lambda level: None, None, lambda: 0, lambda: 0, lambda: 1, None),
         white=lambda level: None,
         keyboard=lambda on: None,
         identity="",

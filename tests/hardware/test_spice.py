@@ -7,10 +7,10 @@ import math
 from collections.abc import Callable, Iterator
 
 import pytest
-from hardware.netlist import Circuit, read_stock
+from hardware.netlist import Circuit, quantity, read_stock
 from hardware.spice import checks, lamp
 from hardware.spice.checks import Result
-from hardware.spice.deck import have_simulator, node, quantity
+from hardware.spice.deck import have_simulator, node
 from hardware.spice.lamp import STOP_S, Drive
 from hardware.spice.models import SLOW_OFF, TYPICAL
 
@@ -83,9 +83,11 @@ def test_release_agrees_with_the_hand_calculation() -> None:
     half_a = 0.5 * lamp.SUPPLY_V / lamp.RELAY.ohm
     lets_go_v = SLOW_OFF.threshold_v + math.sqrt(2 * half_a / SLOW_OFF.kp)
     measured_s = curves.last_above("i(v_k1)", half_a) - STOP_S
-    # The coil itself, 0.15 H against 17 V, adds about 0.3 ms; the last pulse half a tick.
+    # The coil itself, 0.15 H against 17 V, adds about 0.3 ms; the last pulse half a tick; and while the drain
+    # rises by 17 V, R4 carries off what its 0.1 nF to the gate bring: C·U·R/V.
+    drain_s = 0.1e-9 * 17 * 47e3 * SLOW_OFF.resistance / lets_go_v
     assert tau * math.log(held / lets_go_v) <= measured_s
-    assert measured_s <= tau * math.log(held / (lets_go_v - 0.1)) + 0.4e-3
+    assert measured_s <= tau * math.log(held / (lets_go_v - 0.1)) + 0.4e-3 + drain_s
 
 
 @needs_simulator

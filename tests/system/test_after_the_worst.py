@@ -42,6 +42,9 @@ FAULTS: dict[worst.Worst, tuple[str, str]] = {
     worst.mute_at_a_stop: ("GATE", "ready"),
     worst.stray: ("STRAY", "ready"),
     worst.stray_at_rest: ("STRAY", "idle"),
+    worst.leg: ("LEG", "broken"),
+    worst.supply: ("5VOLT", "held"),
+    worst.white_open: ("WHITE", "held"),
     worst.lost: ("LOST", "broken"),
     worst.lost_beginning: ("LOST", "idle"),
 }
@@ -127,6 +130,7 @@ def mended(bench: Bench) -> None:
     """The cause is gone, and a long press says so."""
     bench.sense(worst.DARK_V)
     bench.wear_out()
+    bench.spoil_coil("")
     bench.run_for(1_500)
     bench.hold()
     bench.run_for(200)

@@ -136,6 +136,27 @@ def stray_at_rest(bench: Bench) -> None:
     stray(bench)
 
 
+def leg(bench: Bench) -> None:
+    """Power goes in a light; at the next start the low leg of the coil conducts for good."""
+    lit(bench)
+    bench.cut_power()
+    bench.spoil_coil("low shorted")
+    bench.switch_on()
+    bench.run_for(1_500)
+
+
+def supply(bench: Bench) -> None:
+    lit(bench)
+    bench.spoil_coil("no supply")
+    bench.run_for(500)
+
+
+def white_open(bench: Bench) -> None:
+    lit(bench)
+    bench.spoil_coil("white shorted")
+    bench.run_for(500)
+
+
 def mute(bench: Bench) -> None:
     """The gate ends on time, and its report is lost."""
     bench.tell_box("mute")

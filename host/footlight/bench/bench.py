@@ -22,6 +22,7 @@ HEAP_KIB = 512
 _FULL_READING = 65_535
 _SUPPLY_VOLTS = 3.3
 _SCRATCH_WORDS = 8
+_COIL_PINS = ("LAMP_GATE", "LAMP_PUMP", "WHITE", "WHITE_READ", "COIL_HIGH", "COIL_LOW")
 _POWERED_UP, _BITTEN = 1, 3
 
 Listener = Callable[[Event], None]
@@ -77,6 +78,7 @@ class Bench:
         self._levels: dict[str, int] = {}
         self._inputs: dict[int, int] = {}
         self._sense_volts = 0.0
+        self._coil_fault = ""
         self._bad_blocks: tuple[int, ...] = ()
         self._process: BoxProcess | None = None
         self._scratch = [0] * _SCRATCH_WORDS
@@ -171,6 +173,12 @@ class Bench:
         """From now until power off the sensor sees the lamp: `volts` [V], `delay_ms` after the gate [ms]."""
         reading, delay_us = self._reading(volts), round(delay_ms * 1000)
         self._command(f"follow {self._pins['SENSE']} {self._pins['LAMP_GATE']} {reading} {delay_us}")
+
+    def spoil_coil(self, fault: str) -> None:
+        """What is wrong with the coil's legs or the white contact from now on; words in `box/coil.py`."""
+        with self.lock:
+            self._coil_fault = fault
+            self._command(f"coil {fault}")
 
     def hang(self) -> None:
         """The processor never comes back from its present sleep; the hardware goes on."""
@@ -290,6 +298,8 @@ class Bench:
             "unique": self._unique,
             "scratch": self._scratch,
             "bad_blocks": self._bad_blocks,
+            "pins": {name: pins[name] for name in _COIL_PINS},
+            "coil": self._coil_fault,
             "spi": 0,
             "select": pins["SPI_CS"],
             "image": str((self.folder / "flash.img").resolve()),

@@ -7,6 +7,7 @@ PEDAL = "pedal"  # make and rest contact: 1 = closed
 # Levels of outputs, by the name of their pin.
 GATE = "gate"
 PUMP = "pump"
+LEG = "leg"  # one leg of the coil tried alone: it lights nothing
 WHITE = "white"
 TONE = "tone"  # hertz, 0 = silence
 FRAME = "frame"  # all that the display latched, in hex

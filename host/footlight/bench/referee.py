@@ -21,6 +21,7 @@ from footlight_core import run as runs
 WINDOW_MS = 600_000
 # The watchdog's time, the display's slowest refresh, and some.
 SILENCE_MS = 6_000
+_TRIAL_US = 20_000  # so long one leg of the coil may be tried alone, at the start or idle
 _EDGE_US = 20  # a tick of the gate is 10 us
 _LEVELS = (ev.GATE, ev.PUMP, ev.WHITE, ev.KEYBOARD, ev.WATCHDOG)
 
@@ -44,6 +45,7 @@ class Referee:
         self._levels: dict[str, int] = {}
         self._exposures: deque[tuple[int, float]] = deque()  # (end [us], length [ms])
         self._risen_us = 0
+        self._leg_us = -1  # since when a leg is tried alone
         self._still_until_us = 0  # the processor stands still, in the middle of what it does
         self._life = 0
         self._new_life()
@@ -93,6 +95,7 @@ class Referee:
         self._levels[ev.WATCHDOG] = 0
         if event.kind == ev.RESET:
             # The chip's reset lets every pin fall.
+            self._leg_us = -1
             for kind in (ev.GATE, ev.PUMP, ev.WHITE):
                 if self._levels.get(kind):
                     self.hear(Event(event.t_us, kind, "0"))
@@ -151,6 +154,11 @@ class Referee:
         if event.value and not self._levels.get(ev.GATE):
             self._breach("I4", "the pump runs with the gate low")
 
+    def _leg(self, event: Event) -> None:
+        if event.value and not self._levels[ev.KEYBOARD]:
+            self._breach("I4", "a leg of the coil is tried in a run")
+        self._leg_us = event.t_us if event.value else -1
+
     def _write(self, event: Event) -> None:
         self._foot.written_since = True
         if event.kind == ev.FORMAT:
@@ -194,6 +202,9 @@ class Referee:
         """What must hold once everything of one moment has been done."""
         if self._levels.get(ev.PUMP, 0) != self._levels.get(ev.GATE, 0):
             self._breach("I4", "gate and pump differ")
+        if 0 <= self._leg_us < self._t_us - _TRIAL_US:
+            self._leg_us = -1
+            self._breach("I4", "a leg of the coil stays on alone")
         if self._t_us < self._still_until_us:
             return  # the record of a step follows its white light
         reason = self._books.forbids_white() if self._levels.get(ev.WHITE) else ""
@@ -220,6 +231,7 @@ def watch(bench: Bench, replay: str = "", stops: bool = True) -> Referee:
 _JUDGES = {
     ev.GATE: Referee._gate,
     ev.PUMP: Referee._pump,
+    ev.LEG: Referee._leg,
     ev.KEYBOARD: Referee._judge_permission,
     ev.WATCHDOG: Referee._judge_permission,
     ev.ERASE: Referee._write,

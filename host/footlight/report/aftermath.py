@@ -63,6 +63,15 @@ AFTER_FAULT: dict[str, tuple[str, str]] = {
         "a sheet that lay under the lamp has had light that is not in the record: doubt it, keep it apart",
         "who switched the lamp on? If nobody did, pull its plug with dry hands: the relay sticks",
     ),
+    "LEG": (
+        "no light came of it: the sheet has had what is recorded, and its rest is offered once it is mended",
+        "the wires of the lamp's relay, then the test of both legs, before the next sheet",
+    ),
+    "5VOLT": (_KEPT, "the controller's own supply, its plug, and what has made its fuse trip"),
+    "WHITE": (
+        "a sheet that lay open may have been under white light: doubt it, keep it apart",
+        "unplug the white lamp; the wires of its relay, and the transistor that pulls it",
+    ),
     "LOST": (
         "the sheet may have had more light than is told here: go by what you wrote on it; in doubt, give no"
         " more",

@@ -18,9 +18,19 @@ names = {}  # number of a pin -> name of its events
 _levels = {}  # number of a pin -> level
 _listeners = {}  # number of a pin -> functions called with a new level
 analog = {}  # number of a pin -> reading of 0 to 65535
+models = {}  # number of a pin -> function that makes its reading
+legs = ()  # numbers of the gate's and the pump's pin
+_lone = set()  # legs that the firmware has raised by itself, the other one down
+by_hand = set()  # pins that the firmware last set by itself; the others are a state machine's, or pulses
 _followed = {}  # analog pin -> what it reads while the gate is high, and how much later
 cause = PWRON_RESET
 unique = b"\x00" * 8
+
+
+def drive_by_hand(number, level):
+    """The firmware sets a pin by itself."""
+    by_hand.add(number)
+    drive(number, level)
 
 
 def drive(number, level):
@@ -29,9 +39,37 @@ def drive(number, level):
         return
     _levels[number] = level
     if number in names:
-        _worlds.world.emit(names[number], str(level))
+        _tell(number, level)
     for listener in _listeners.get(number, ()):
         listener(level)
+
+
+def _tell(number, level):
+    # One leg alone, raised by the firmware and not by the state machine, is the trial: it lights nothing.
+    other = legs[1 - legs.index(number)] if number in legs else None
+    if level and other is not None and number in by_hand and not level_of(other):
+        _lone.add(number)
+    elif level and other in _lone:
+        _lone.discard(other)
+        _worlds.world.emit(names[other], "1")
+    kind = "leg" if number in _lone else names[number]
+    if not level:
+        _lone.discard(number)
+    _worlds.world.emit(kind, str(level))
+
+
+def is_pumped():
+    """Does the pump's pin carry pulses, and no level?"""
+    return bool(legs) and legs[1] not in by_hand and level_of(legs[1]) == 1
+
+
+def set_input(number, level):
+    """What is outside gives a pin a level."""
+    before, _levels[number] = level_of(number), level
+    if level != before:
+        for listener in _listeners.get(number, ()):
+            listener(level)
+        _worlds.world.awake = True
 
 
 def level_of(number):
@@ -45,13 +83,8 @@ def listen(number, listener):
 
 
 def _command_pin(words):
-    number, level = int(words[0]), int(words[1])
     # Kept even if it is what an undriven pin reads: from now on no pull moves it.
-    before, _levels[number] = level_of(number), level
-    if level != before:
-        for listener in _listeners.get(number, ()):
-            listener(level)
-        _worlds.world.awake = True
+    set_input(int(words[0]), int(words[1]))
 
 
 def _command_adc(words):
@@ -102,24 +135,24 @@ class Pin:
         if pull == Pin.PULL_UP and self.number not in _levels:
             _levels[self.number] = 1
         if mode == Pin.OUT:
-            drive(self.number, 1 if value else 0)
+            drive_by_hand(self.number, 1 if value else 0)
 
     def value(self, level=None):
         """Read, or drive."""
         if level is None:
             return level_of(self.number)
-        drive(self.number, 1 if level else 0)
+        drive_by_hand(self.number, 1 if level else 0)
         return None
 
     __call__ = value
 
     def on(self):
         """Drive high."""
-        drive(self.number, 1)
+        drive_by_hand(self.number, 1)
 
     def off(self):
         """Drive low."""
-        drive(self.number, 0)
+        drive_by_hand(self.number, 0)
 
     high = on
     low = off
@@ -161,6 +194,8 @@ class PWM:
         self._hertz = freq
         self._duty = duty_u16
         self._told = 0
+        if self._number in legs:
+            self._pulse()
 
     def freq(self, hertz=None):
         """Read or set the frequency [Hz]."""
@@ -184,9 +219,16 @@ class PWM:
 
     def _tell(self):
         hertz = self._hertz if self._duty else 0
-        if hertz != self._told:
+        if self._number in legs:
+            self._pulse()
+        elif hertz != self._told:
             self._told = hertz
             _worlds.world.emit(names.get(self._number, "pwm"), str(hertz))
+
+    def _pulse(self):
+        # The lamp's pump, started by the firmware itself and not by the state machine.
+        drive_by_hand(self._number, 1 if self._duty else 0)
+        by_hand.discard(self._number)
 
 
 class SPI:
@@ -212,7 +254,8 @@ class ADC:
 
     def read_u16(self):
         """The reading."""
-        return analog.get(self._number, 0)
+        model = models.get(self._number)
+        return model() if model else analog.get(self._number, 0)
 
 
 def unique_id():

@@ -180,5 +180,7 @@ class StateMachine:
         self._mute = True
 
     def _drive(self, gate, pump):
+        _machine.by_hand.discard(self._gate)
+        _machine.by_hand.discard(self._gate + 1)
         _machine.drive(self._gate, gate)
         _machine.drive(self._gate + 1, pump)

@@ -10,6 +10,7 @@ import sys
 
 import chance
 import channel
+import coil
 import flash
 import keyboard
 import machine
@@ -32,6 +33,7 @@ def build(options, read_line, write):
     machine.cause = options["cause"]
     machine.unique = bytes(options["unique"])
     watchdog.keep(options["scratch"])
+    coil.begin(options["pins"], options["coil"])
     matrix.Matrix(options["spi"], options["select"])
     return world
 
