@@ -53,8 +53,8 @@ class Stream(Protocol):
 class Channel:
     """Requests to one controller.
 
-    `patience_s`: how long one try waits [s]; `tries`: how often a request is sent before the other side
-    counts as silent; `clock`: seconds that only go forward.
+    `patience_s`: how long the first try waits [s], each further one twice as long; `tries`: how often a
+    request is sent before the other side counts as silent; `clock`: seconds that only go forward.
     """
 
     def __init__(
@@ -145,15 +145,16 @@ class Channel:
         request_id = f"{self._nonce}.{self._count}"
         data = wire.frame({"jsonrpc": "2.0", "id": request_id, "method": method, "params": params})
         self._heard.clear()
-        for _ in range(self._tries):
+        for turn in range(self._tries):
             self.stream.write(data)
-            reply = self._await(request_id)
+            # Asking again drops a reply that is under way: each time it is waited for twice as long.
+            reply = self._await(request_id, self._patience_s * 2**turn)
             if reply is not None:
                 return _result(reply)
-        raise who_is_there(self.name, bytes(self._heard))
+        raise who_is_there(self.name, bytes(self._heard), self._nonce)
 
-    def _await(self, request_id: str) -> dict[str, Any] | None:
-        deadline_s = self._clock() + self._patience_s
+    def _await(self, request_id: str, patience_s: float) -> dict[str, Any] | None:
+        deadline_s = self._clock() + patience_s
         while self._clock() < deadline_s:
             for message in self._messages(self.stream.read(_READ_BYTES)):
                 # An echo of the request carries its id too, but it is no reply.

@@ -10,15 +10,20 @@ from typing import Any
 
 from footlight.link.channel import Channel
 from footlight.link.errors import LinkError, RefusedError
+from footlight.link.plausible import is_plausible
 from footlight.link.replies import RecordReply
 from footlight_core import records, wire
+
+# Of the shortest kind, more than the board's whole flash would hold (2 MiB of lines of 40 bytes).
+MOST_RECORDS = 52_000
 
 
 @dataclass(frozen=True)
 class Entry:
     """One record. `line`: as it came; what was left of it if it is damaged.
 
-    `record` is None when it is damaged, or of a kind that this program does not know; it is then `whole`.
+    `record` is None when it is damaged or says what no controller can, or is of a kind that this program does
+    not know; it is then `whole`.
     """
 
     number: int
@@ -50,12 +55,18 @@ def extent(channel: Channel) -> Extent:
 def read(channel: Channel, first: int) -> Iterator[Entry]:
     """Every record from number `first` to the newest, one request each.
 
-    Raises LinkError if the controller's memory was formatted meanwhile.
+    Raises LinkError if the controller's memory was formatted meanwhile, or if it has no end of records.
     """
     reach = extent(channel)
     number = max(first, reach.first)
     last = reach.last
+    end = number + MOST_RECORDS
     while number <= last:
+        if last >= end:
+            raise LinkError(
+                f"{channel.name}: the controller tells of {last - number + 1} records more, and its memory "
+                f"holds no {MOST_RECORDS}; what came is kept: switch it off and on, or install its program"
+            )
         reply = channel.ask_for(RecordReply, "records", first=number)
         if reply.epoch != reach.epoch:
             raise LinkError(
@@ -71,8 +82,9 @@ def verify(number: int, line: str) -> Entry:
     """A line -> its entry: whole if its check sum is right and it has that number."""
     data = line.encode("ascii", "replace")
     text = wire.unseal(data) if line else None
-    whole = text is not None and _number_of(text) == number
-    return Entry(number, line, records.unseal(data) if whole else None, whole)
+    record = records.unseal(data) if text is not None and _number_of(text) == number else None
+    whole = text is not None and _number_of(text) == number and (record is None or is_plausible(record))
+    return Entry(number, line, record if whole else None, whole)
 
 
 def _number_of(text: str) -> int | None:

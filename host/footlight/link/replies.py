@@ -1,43 +1,49 @@
 """The shapes of replies that are more than one number, checked as they arrive."""
 
+from typing import Annotated
+
 import msgspec
+
+Count = Annotated[int, msgspec.Meta(ge=0, le=(1 << 31) - 1)]
+Name = Annotated[str, msgspec.Meta(max_length=64, pattern=r"^[ -~]*$")]
+Line = Annotated[str, msgspec.Meta(max_length=400)]
 
 
 class Greeting(msgspec.Struct, frozen=True):
     """The controller's answer to `hello`."""
 
-    protocol: int
-    least: int
-    most: int
-    schema: str
-    build: int
-    id: str
-    epoch: str
+    protocol: Count
+    least: Count
+    most: Count
+    schema: Name
+    build: Count
+    id: Name
+    epoch: Name
     agreed: bool
 
 
 class Limits(msgspec.Struct, frozen=True):
     """What the controller can hold: sizes in bytes, times in ms."""
 
-    bytes: int
-    steps: int
-    slots: int
-    chunk: int
-    light_cap_ms: int
+    bytes: Count
+    steps: Count
+    slots: Count
+    chunk: Count
+    light_cap_ms: Count
 
 
 class Slot(msgspec.Struct, frozen=True, array_like=True):
     """A slot in use: number, title as the display shows it ("" when damaged), first 16 of its SHA-256."""
 
-    number: int
-    title: str
-    sha: str
+    number: Count
+    title: Name
+    sha: Name
 
 
 class RecordReply(msgspec.Struct, frozen=True):
     """One record of the journal, and how far the journal reaches."""
 
-    epoch: str
-    first: int
-    last: int
-    line: str
+    epoch: Name
+    first: Count
+    last: Count
+    line: Line

@@ -5,12 +5,17 @@ from footlight.link.errors import LinkError, NotAControllerError, SilentError
 _SHOWN_BYTES = 40
 
 
-def who_is_there(port: str, heard: bytes) -> LinkError:
-    """The error for a port that sent `heard` and no reply."""
+def who_is_there(port: str, heard: bytes, nonce: str) -> LinkError:
+    """The error for a port that sent `heard` and no reply to requests whose ids begin with `nonce`."""
     if not heard.strip():
         return SilentError(
             f"{port}: no answer; is the controller switched on and its cable in? "
             "If it is, switch it off and on again"
+        )
+    if f'"{nonce}.'.encode() in heard and b'"method"' not in heard:
+        return SilentError(
+            f"{port}: a controller answers, but too slowly; wait until it has come to rest, and repeat the "
+            "command. If it stays so, switch it off and on again"
         )
     if b">>> " in heard or b"raw REPL" in heard:
         return NotAControllerError(

@@ -29,10 +29,14 @@ def when(connection: sqlite3.Connection, epoch_id: int, number: int, boot: int, 
 
 
 def _nearest(connection: sqlite3.Connection, epoch_id: int, boot: int, t_ms: int) -> sqlite3.Row | None:
-    # The nearest in time: the controller's clock drifts.
+    # The nearest in time, for the controller's clock drifts: of the last before and the first after it.
     return connection.execute(
-        "SELECT t_ms, unix_s FROM anchors WHERE epoch_id = ? AND boot = ? ORDER BY abs(t_ms - ?) LIMIT 1",
-        (epoch_id, boot, t_ms),
+        "SELECT t_ms, unix_s FROM"
+        " (SELECT * FROM (SELECT t_ms, unix_s FROM anchors WHERE epoch_id = :epoch AND boot = :boot"
+        " AND t_ms <= :t_ms ORDER BY t_ms DESC LIMIT 1)"
+        " UNION ALL SELECT * FROM (SELECT t_ms, unix_s FROM anchors WHERE epoch_id = :epoch AND boot = :boot"
+        " AND t_ms > :t_ms ORDER BY t_ms LIMIT 1)) ORDER BY abs(t_ms - :t_ms) LIMIT 1",
+        {"epoch": epoch_id, "boot": boot, "t_ms": t_ms},
     ).fetchone()
 
 

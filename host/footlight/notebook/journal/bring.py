@@ -99,7 +99,7 @@ def _put(
         runs.discard(0)
         for run in sorted(runs):
             brought.sheets |= derive.read_again(connection, epoch, run)
-        derive.date_again(connection, epoch)
+        derive.date_again(connection, epoch, batch[0].number)
     brought.runs |= runs
 
 

@@ -27,8 +27,10 @@ def note_record(connection: sqlite3.Connection, epoch: int, boot: int, record: d
 
 def read_again(connection: sqlite3.Connection, epoch: int, run: int) -> set[int]:
     """Make the rows of one run anew from its records. Returns the numbers of its sheets."""
+    # Named, for left alone SQLite takes the key and goes through the whole epoch, since that is in order too.
     rows = connection.execute(
-        "SELECT line, boot FROM journal WHERE epoch_id = ? AND run = ? AND whole = 1 ORDER BY number",
+        "SELECT line, boot FROM journal INDEXED BY journal_by_run"
+        " WHERE epoch_id = ? AND run = ? AND whole = 1 ORDER BY number",
         (epoch, run),
     ).fetchall()
     found = [record for row in rows if (record := records.unseal(row["line"].encode())) is not None]
@@ -41,12 +43,17 @@ def read_again(connection: sqlite3.Connection, epoch: int, run: int) -> set[int]
     return set(sheet_ids)
 
 
-def date_again(connection: sqlite3.Connection, epoch: int) -> None:
-    """Date the runs of an epoch whose time is not known yet: a later record may tell."""
+def date_again(connection: sqlite3.Connection, epoch: int, new: int = 0) -> None:
+    """Date the runs of an epoch of which the records from number `new` on tell something.
+
+    Those are the runs that came with them and, if one of them says the date, all since the last one that did:
+    a run is bounded by the nearest date on either side, so no later one tells more of it. Without this a
+    journal would be gone through again with every batch of its records.
+    """
     undated = connection.execute(
-        "SELECT id, first_number, boot, t_ms FROM runs"
-        " WHERE epoch_id = ? AND (from_unix_s IS NULL OR from_unix_s IS NOT to_unix_s)",
-        (epoch,),
+        "SELECT id, first_number, boot, t_ms FROM runs WHERE epoch_id = ? AND first_number >= ?"
+        " AND (from_unix_s IS NULL OR from_unix_s IS NOT to_unix_s)",
+        (epoch, _first_to_date(connection, epoch, new)),
     ).fetchall()
     for run in undated:
         found = when(connection, epoch, run["first_number"], run["boot"], run["t_ms"])
@@ -54,6 +61,18 @@ def date_again(connection: sqlite3.Connection, epoch: int) -> None:
             "UPDATE runs SET from_unix_s = ?, to_unix_s = ? WHERE id = ?",
             (found.from_unix_s, found.to_unix_s, run["id"]),
         )
+
+
+def _first_to_date(connection: sqlite3.Connection, epoch: int, new: int) -> int:
+    tells = connection.execute(
+        "SELECT 1 FROM anchors WHERE epoch_id = ? AND number >= ? LIMIT 1", (epoch, new)
+    ).fetchone()
+    if not tells:
+        return new
+    row = connection.execute(
+        "SELECT max(number) AS last FROM anchors WHERE epoch_id = ? AND number < ?", (epoch, new)
+    ).fetchone()
+    return row["last"] or 0
 
 
 def rebuild(connection: sqlite3.Connection) -> None:

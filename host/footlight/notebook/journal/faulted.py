@@ -41,7 +41,8 @@ def _newest(
     connection: sqlite3.Connection, epoch: int, run: int, kinds: tuple[str, ...]
 ) -> dict[str, Any] | None:
     rows = connection.execute(
-        "SELECT line FROM journal WHERE epoch_id = ? AND run = ? AND whole = 1 ORDER BY number DESC",
+        "SELECT line FROM journal INDEXED BY journal_by_run"
+        " WHERE epoch_id = ? AND run = ? AND whole = 1 ORDER BY number DESC",
         (epoch, run),
     )
     found = (records.unseal(row["line"].encode()) for row in rows)
