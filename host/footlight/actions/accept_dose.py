@@ -1,96 +1,149 @@
-"""What `accept` writes and `undo` takes back: references in a light-setups file, with their history."""
+"""The dose that a strip advises becomes the reference of its light setup: file and history in one act."""
 
+import json
 import sqlite3
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from footlight.errors import InputError
+from footlight.errors import InputError, field
+from footlight.light.setup import LightSetup
 from footlight.notebook import acts
+from footlight.notebook.book import notebook
+from footlight.notebook.sheets import readings
+from footlight.notebook.sheets.readings import Kept
 from footlight.notebook.stock import light_setups
 from footlight.notebook.stock.light_setups import Change
+from footlight.quantities import format_seconds
 from footlight.sequence import setups_edit
-from footlight.sequence.setups import Setups, load_setups
+from footlight.sequence.reference import reference
+from footlight.sequence.setups import load_setups
+
+# What two setups share when what a strip found for one holds for the other.
+_SAME_LIGHT = ("lamp", "lens", "focal_mm", "filter", "nd_density_d", "source_mm", "reference")
 
 
 @dataclass(frozen=True)
-class Plan:
-    """What is to be written. changes: only where the file says something else now."""
+class Acceptance:
+    """What is to be written into a light-setups file. reference: as it is written there; setups: into which.
 
+    changes: only where the file says something else now. unchanged: setups that say it already.
+    """
+
+    reading_id: int
     path: Path
-    changes: list[Change]
-    unchanged: list[str]
+    reference: str
+    setups: tuple[str, ...]
+    changes: tuple[Change, ...]
+    unchanged: tuple[str, ...]
 
 
-def plan(path: Path, names: tuple[str, ...], written: str, reading_id: int) -> Plan:
+def plan_acceptance(
+    book: Path,
+    path: Path,
+    *,
+    reading_id: int | None = None,
+    setups: Sequence[str] = (),
+    dose_s: float | None = None,
+    place: str | None = None,
+) -> Acceptance:
+    """What accepting a reading would change; nothing is written yet.
+
+    reading_id: None for the last. path: the light-setups file. setups: into which; without any that of the
+    strip's lights, and those of the same light that had the same reference. dose_s: instead of the advice
+    [s]. place: where the strip stood, as written ('620 mm f/11'), if the reading does not know it. Raises
+    InputError where a dose, a place or a setup is missing or none, NotebookError for no such reading.
+    """
+    with notebook(book, writing=False) as connection:
+        kept = readings.find(connection, reading_id)
+    written = _reference(kept, dose_s, place)
+    return plan_references(path, setups or twins(path, _setup_of(kept)), written, kept.id)
+
+
+def plan_references(path: Path, setups: Sequence[str], written: str, reading_id: int) -> Acceptance:
     """What writing a reference exposure into light setups of a file would change. Raises InputError."""
-    setups = load_setups(path)
-    for name in names:
-        setups.get(name, "--setup")
+    loaded = load_setups(path)
+    for name in setups:
+        loaded.get(name, field("setup"))
     held = setups_edit.references(setups_edit.read(path), path.name)
     file = str(path.resolve())
-    changes = [Change(file, name, held[name], written, reading_id) for name in names if held[name] != written]
-    return Plan(path, changes, [name for name in names if held[name] == written])
+    return Acceptance(
+        reading_id,
+        path,
+        written,
+        tuple(setups),
+        tuple(
+            Change(file, name, held[name], written, reading_id) for name in setups if held[name] != written
+        ),
+        tuple(name for name in setups if held[name] == written),
+    )
 
 
 def twins(path: Path, name: str) -> tuple[str, ...]:
     """That setup and those of the same light and reference: what is found for one holds for all."""
-    setups = load_setups(path)
-    setups.get(name, "--setup")
-    return tuple(other for other in setups.setups if _same(setups, name, other))
-
-
-def _same(setups: Setups, one: str, other: str) -> bool:
-    a, b = setups.setups[one].setup, setups.setups[other].setup
-    light = ("lamp", "lens", "focal_mm", "filter", "nd_density_d", "source_mm", "reference")
-    return one == other or (
-        a.reference is not None and all(getattr(a, key) == getattr(b, key) for key in light)
+    loaded = load_setups(path)
+    setup = loaded.get(name, field("setup")).setup
+    return tuple(
+        other for other, placed in loaded.setups.items() if other == name or _same_light(setup, placed.setup)
     )
 
 
-def carry_out(connection: sqlite3.Connection, planned: Plan, said: str, now_s: int) -> None:
-    """Write file and history in one act.
+def accept_dose(book: Path, acceptance: Acceptance, now_s: int) -> None:
+    """Write file and history in one act; nothing where nothing changes.
 
     The file comes last, when the history is certain to be kept but for the commit itself. Where the power
-    goes just between, the file holds the new reference and the history does not: the command, given again,
-    says that nothing is left to change.
+    goes just between, the file holds the new reference and the history does not: accepting again says that
+    nothing is left to change.
     """
-    wanted = {one.setup: one.after for one in planned.changes}
-    before = setups_edit.read(planned.path)
-    after = setups_edit.with_references(before, planned.path.name, wanted)
-    try:
-        with acts.act(connection, said, now_s) as act_id:
-            light_setups.note(connection, act_id, planned.changes)
-            setups_edit.write(planned.path, after)
-    except sqlite3.Error:
-        setups_edit.write(planned.path, before)
-        raise
+    if not acceptance.changes:
+        return
+    names = ", ".join(acceptance.setups)
+    path, written = acceptance.path, acceptance.reference
+    said = f"reading {acceptance.reading_id} accepted: {names} {written} in {path.name}"
+    before = setups_edit.read(path)
+    wanted = {change.setup: change.after for change in acceptance.changes}
+    after = setups_edit.with_references(before, path.name, wanted)
+    with notebook(book, writing=True) as connection:
+        try:
+            with acts.act(connection, said, now_s) as act_id:
+                light_setups.note(connection, act_id, [*acceptance.changes])
+                setups_edit.write(path, after)
+        except sqlite3.Error:
+            setups_edit.write(path, before)
+            raise
 
 
-def put_back(changes: list[Change]) -> list[str]:
-    """Put back what was written into light-setups files, where they still say it -> a line each."""
-    said = []
-    for file in dict.fromkeys(one.file for one in changes):
-        said += _put_back(Path(file), [one for one in changes if one.file == file])
-    return said
+def _same_light(setup: LightSetup, other: LightSetup) -> bool:
+    return setup.reference is not None and all(
+        getattr(setup, key) == getattr(other, key) for key in _SAME_LIGHT
+    )
 
 
-def _put_back(path: Path, changes: list[Change]) -> list[str]:
-    try:
-        text = setups_edit.read(path)
-        held = setups_edit.references(text, path.name)
-    except InputError as error:
-        return [f"left as it is: {error}"]
-    ours = {one.setup: one.before for one in changes if held.get(one.setup) == one.after}
-    if ours:
-        setups_edit.write(path, setups_edit.with_references(text, path.name, ours))
-    return [_told(path, one, held.get(one.setup)) for one in changes]
+def _reference(kept: Kept, dose_s: float | None, place: str | None) -> str:
+    """The new reference, as it is written in the file."""
+    if kept.kind == "print":
+        raise InputError(f"reading {kept.id} is of a print, which advises no dose; name a strip's reading")
+    seconds = kept.dose_s if dose_s is None else dose_s
+    if seconds is None:
+        raise InputError(
+            f"reading {kept.id} found no safe dose; make the next strip, or say which you take:"
+            f" {field('dose')} '7 s'"
+        )
+    where = place or (json.loads(kept.result).get("taken") or {}).get("place")
+    if not where:
+        raise InputError(
+            f"reading {kept.id}: where its strip stood is not known; say it, for example"
+            f" {field('at')} '620 mm f/11'"
+        )
+    written = f"{format_seconds(seconds)} at {where}"
+    reference().read(written, field("at"))
+    return written
 
 
-def _told(path: Path, change: Change, held: str | None) -> str:
-    where = f"{path}, setup '{change.setup}'"
-    if held == change.after:
-        return f"{where}: reference {change.before or 'none'} again"
-    if held == change.before:
-        return f"{where}: says {held or 'no reference'} already"
-    now = "is gone" if held is None else f"says {held or 'no reference'}"
-    return f"{where}: {now}, which was written since; left as it is"
+def _setup_of(kept: Kept) -> str:
+    if not kept.setup:
+        raise InputError(
+            f"reading {kept.id}: its doses were typed, so its light setup is not known; name it, for example"
+            f" {field('setup')} second"
+        )
+    return kept.setup

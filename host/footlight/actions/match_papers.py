@@ -60,8 +60,8 @@ def match_papers(book: Path, old: int, new: int, batch: str | None = None) -> Pa
         before = _known_stops(connection, pair[0], kind)
         if into is not None:
             text = f"reading {new} against {old}: {difference}"
-            row = (kind, round(before + difference.stops, 4), pair[1].setup, text)
-            papers.note_findings(connection, into, [row], int(time.time()), pair[1].id)
+            finding = papers.Finding(kind, round(before + difference.stops, 4), pair[1].setup, text)
+            papers.note_findings(connection, into, [finding], int(time.time()), pair[1].id)
     return PaperMatch(kind, difference, into.name if into else None, before)
 
 

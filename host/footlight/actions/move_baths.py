@@ -1,44 +1,44 @@
-"""What `bottled`, `poured` and `emptied` do: one finding for each bath named."""
+"""Baths are bottled, poured back into their trays, or emptied: one finding for each."""
 
+import sqlite3
+from collections.abc import Sequence
 from pathlib import Path
+from typing import Literal
 
-import click
-
-from footlight.cli.bath import options
-from footlight.cli.options import print_json
-from footlight.errors import InputError
+from footlight.errors import InputError, act, field
 from footlight.notebook.book import notebook
 from footlight.notebook.errors import NotebookError
 from footlight.notebook.stock import baths
-from footlight.notebook.stock.baths import Finding
-from footlight.views.times import date_text
+from footlight.notebook.stock.baths import Bath, Finding
+
+Move = Literal["bottled", "poured", "emptied"]
 
 
-def leave(kind: str, names: tuple[str, ...], every: bool, moment: str, book: Path, as_json: bool) -> None:
-    """Write the finding for the baths named, or for all in use."""
+def move_baths(
+    book: Path, move: Move, names: Sequence[str], every: bool, at_s: int, now_s: int
+) -> list[Bath]:
+    """Write the move of the baths named, or of all it can be done with; all or none -> the baths.
+
+    at_s, now_s [s since 1970]. Raises InputError for both or neither, and for a moment that cannot be;
+    NotebookError for a bath that is not in use.
+    """
     if bool(names) == every:
-        raise InputError("NAME: name the baths, or write --all, not both")
-    present_s = options.now_s()
-    at_s = options.said_moment(moment, present_s)
+        raise InputError(f"{field('names')}: name the baths, or write {field('all')}, not both")
     with notebook(book, writing=True, making=False) as connection:
-        chosen = [baths.current(connection, name) for name in names] if names else _all(connection, kind)
-        baths.note(connection, [(bath, Finding(kind, 1.0, at_unix_s=at_s)) for bath in chosen], present_s)
-    if as_json:
-        print_json([{"name": bath.name, "id": bath.id, "kind": kind, "at_unix_s": at_s} for bath in chosen])
-        return
-    for bath in chosen:
-        click.echo(f"{bath.name}: {kind} {date_text(at_s)}")
-        if (bath.kind, kind) == ("bleach", "bottled"):
-            click.echo("! Under a cap that vents, upright: gas builds up in a sealed bottle until it bursts.")
+        moved = [baths.current(connection, name) for name in names] if names else _all(connection, move)
+        baths.note(connection, [(bath, Finding(move, 1.0, at_unix_s=at_s)) for bath in moved], now_s)
+    return moved
 
 
-def _all(connection, kind: str) -> list[baths.Bath]:
-    in_use = baths.in_use(connection)
-    if kind == "emptied":
-        chosen = in_use
-    else:
-        # What is in a bottle already cannot be bottled.
-        chosen = [bath for bath in in_use if bath.is_bottled == (kind == "poured")]
-    if not chosen:
-        raise NotebookError(f"--all: no bath could be {kind}; 'footlight bath list' shows what is in use")
-    return chosen
+def _all(connection: sqlite3.Connection, move: Move) -> list[Bath]:
+    # What is in a bottle already cannot be bottled, and what stands in its tray not poured there.
+    movable = [
+        bath
+        for bath in baths.in_use(connection)
+        if move == "emptied" or bath.is_bottled == (move == "poured")
+    ]
+    if not movable:
+        raise NotebookError(
+            f"{field('all')}: no bath could be {move}; {act('bath list')} shows what is in use"
+        )
+    return movable

@@ -8,13 +8,14 @@ import math
 import sqlite3
 import tempfile
 import tomllib
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from footlight.errors import InputError
 from footlight.light import exposure
 from footlight.light.setup import Arrangement, Reference
+from footlight.notebook.book import notebook
 from footlight.notebook.errors import NotebookError
 from footlight.notebook.journal import lights_given
 from footlight.notebook.journal.lights_given import LightGiven
@@ -29,7 +30,7 @@ _MOST_CHANGES = 1000
 
 
 @dataclass(frozen=True)
-class Given:
+class DriftLight:
     """A light in stops from the first reference: planned, and least and most given."""
 
     sheet: int
@@ -40,7 +41,7 @@ class Given:
 
 
 @dataclass(frozen=True)
-class Found:
+class DriftReference:
     """A reference that held from then on. unix_s: None of the one that held before anything was written."""
 
     unix_s: int | None
@@ -48,43 +49,75 @@ class Found:
     text: str
 
 
-@dataclass
+@dataclass(frozen=True)
 class Drift:
     """What is known of a setup. base: the first reference, in words. left_out: lights that could not be
     carried to it."""
 
     setup: str
     base: str
-    given: list[Given] = field(default_factory=list)
-    found: list[Found] = field(default_factory=list)
-    left_out: int = 0
+    lights: tuple[DriftLight, ...]
+    references: tuple[DriftReference, ...]
+    left_out: int
 
 
-def drift(connection: sqlite3.Connection, setup: str, since_s: int) -> Drift:
-    """The drift of a light setup. Raises NotebookError where no light or reference of it is known."""
-    known = _Sent(connection)
+def trace_drift(
+    book: Path, setup: str, since_s: int, picture: Path | None = None, replacing: bool = False
+) -> Drift:
+    """The drift of a light setup since a moment [s since 1970]; drawn into `picture`, if one is named.
+
+    Raises NotebookError where no light of it is known, InputError for a picture that cannot be written.
+    """
+    if picture is not None:
+        # Before anything is reckoned: a name that does not do is said at once.
+        from footlight.report.sheet_of_graphs import check_name
+
+        check_name(picture, replacing)
+    with notebook(book, writing=False) as connection:
+        drift = _drift(connection, setup, since_s)
+    if picture is not None:
+        _draw(drift, picture)
+    return drift
+
+
+def _drift(connection: sqlite3.Connection, setup: str, since_s: int) -> Drift:
+    sent = _SentSetups(connection)
     lights = [
-        (one, placed)
-        for one in lights_given.since(connection, since_s)
-        if (placed := known.placed(one.sha, one.step)) and placed.name == setup
+        (light, placed)
+        for light in lights_given.since(connection, since_s)
+        if (placed := sent.placed(light.sha, light.step)) and placed.name == setup
     ]
-    changes = [one for one in light_setups.history(connection, _MOST_CHANGES) if one.setup == setup][::-1]
+    history = light_setups.history(connection, _MOST_CHANGES)
+    changes = [change for change in history if change.setup == setup][::-1]
     placed = lights[0][1] if lights else None
     first = _first(changes, placed)
     if placed is None or first is None:
-        names = ", ".join(sorted(known.names())) or "none"
+        names = ", ".join(sorted(sent.names())) or "none"
         raise NotebookError(f"light setup '{setup}': the notebook has no light of it; there is {names}")
     base = placed.setup.arranged(first.height_mm, first.stop)
-    result = Drift(setup, f"{format_seconds(first.seconds)} at {base}")
-    result.found.append(Found(None, 0.0, result.base))
-    result.found += [one for change in changes if (one := _found(change, placed, base, first.seconds))]
-    for one, here in lights:
-        given = _given(one, here, base, first.seconds)
-        if given is None:
-            result.left_out += 1
-        else:
-            result.given.append(given)
-    return result
+    text = f"{format_seconds(first.seconds)} at {base}"
+    later = [_reference(change, placed, base, first.seconds) for change in changes]
+    carried = [_light(light, here, base, first.seconds) for light, here in lights]
+    return Drift(
+        setup,
+        text,
+        tuple(light for light in carried if light is not None),
+        (DriftReference(None, 0.0, text), *(reference for reference in later if reference is not None)),
+        carried.count(None),
+    )
+
+
+def _draw(drift: Drift, picture: Path) -> None:
+    from footlight.report.chart_drift import Light, Step, draw
+
+    lights = [
+        Light(light.unix_s, light.planned_stops, light.least_stops, light.most_stops)
+        for light in drift.lights
+    ]
+    dated_s = [reference.unix_s for reference in drift.references if reference.unix_s]
+    first_s = min([light.unix_s for light in lights] + dated_s)
+    steps = [Step(held.unix_s or first_s, held.stops, held.text) for held in drift.references]
+    draw(f"{drift.setup}: light given over time, from {drift.base}", lights, steps, picture)
 
 
 def _first(changes: list[light_setups.Dated], placed: PlacedSetup | None) -> Reference | None:
@@ -100,23 +133,25 @@ def _read(written: str) -> Reference | None:
         return None
 
 
-def _found(change: light_setups.Dated, placed: PlacedSetup, base: Arrangement, base_s: float) -> Found | None:
+def _reference(
+    change: light_setups.Dated, placed: PlacedSetup, base: Arrangement, base_s: float
+) -> DriftReference | None:
     read = _read(change.after)
-    stops = (
-        _stops(read.seconds, placed.setup.arranged(read.height_mm, read.stop), base, base_s) if read else None
-    )
-    return Found(change.done_unix_s, stops, change.after) if stops is not None else None
+    if read is None:
+        return None
+    stops = _stops(read.seconds, placed.setup.arranged(read.height_mm, read.stop), base, base_s)
+    return DriftReference(change.done_unix_s, stops, change.after) if stops is not None else None
 
 
-def _given(one: LightGiven, here: PlacedSetup, base: Arrangement, base_s: float) -> Given | None:
+def _light(light: LightGiven, here: PlacedSetup, base: Arrangement, base_s: float) -> DriftLight | None:
     at = here.setup.here
-    planned = _stops(one.planned_ms / 1000, at, base, base_s) if one.planned_ms else None
-    most = _stops(one.most_ms / 1000, at, base, base_s)
+    planned = _stops(light.planned_ms / 1000, at, base, base_s) if light.planned_ms else None
+    most = _stops(light.most_ms / 1000, at, base, base_s)
     if most is None:
         return None
     # Where a power cut hid the end, the least may be no light at all: the bar then reaches down four stops.
-    least = _stops(max(one.least_ms, one.most_ms / 16) / 1000, at, base, base_s)
-    return Given(one.sheet, one.unix_s, planned, least if least is not None else most, most)
+    least = _stops(max(light.least_ms, light.most_ms / 16) / 1000, at, base, base_s)
+    return DriftLight(light.sheet, light.unix_s, planned, least if least is not None else most, most)
 
 
 def _stops(seconds: float, at: Arrangement, base: Arrangement, base_s: float) -> float | None:
@@ -128,7 +163,7 @@ def _stops(seconds: float, at: Arrangement, base: Arrangement, base_s: float) ->
         return None
 
 
-class _Sent:
+class _SentSetups:
     """Light setups of sequences as they were sent, each read once."""
 
     def __init__(self, connection: sqlite3.Connection) -> None:

@@ -10,7 +10,7 @@ import math
 from dataclasses import dataclass
 
 from footlight.camera.tolerances import Tolerances
-from footlight.errors import InputError
+from footlight.errors import InputError, field
 from footlight.light.uncertainty import LN2, Term
 from footlight.quantities import FStop
 
@@ -48,6 +48,35 @@ class Extension:
 
 
 INFINITY = Extension(0.0)
+
+
+def racked(
+    focal_mm: float | None,
+    draw_mm: float | None,
+    image_mm: float | None,
+    object_mm: float | None,
+    pupil_ratio: float = 1.0,
+    off_mm: float | None = None,
+) -> Extension:
+    """From draw and focal length [mm], or from image and object size [mm]; at infinity where neither is said.
+
+    pupil_ratio, off_mm: as of `from_draw`. Raises `InputError` for both, and for half of either.
+    """
+    draw, image, of = field("draw"), field("image"), field("object")
+    if draw_mm and (image_mm or object_mm):
+        raise InputError(f"{draw}, {image}: give the draw, or image and object size, not both")
+    if draw_mm:
+        if focal_mm is None:
+            lens = field("lens")
+            raise InputError(
+                f"{lens} is missing: a draw says nothing without the focal length, '{lens} 150 mm'"
+            )
+        return from_draw(focal_mm, draw_mm, pupil_ratio, off_mm)
+    if image_mm and object_mm:
+        return from_sizes(image_mm, object_mm, pupil_ratio)
+    if image_mm or object_mm:
+        raise InputError(f"{image}, {of}: both are needed, for example {image} '80 mm' {of} '120 mm'")
+    return INFINITY
 
 
 def from_draw(

@@ -1,18 +1,22 @@
 """`footlight accept`: the advice of a reading becomes the reference of its light setup."""
 
-import json
 import time
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from footlight.cli.options import from_settings, json_option, notebook_option, print_json
+from footlight.cli.types import Quantity
+
+if TYPE_CHECKING:
+    from footlight.actions.accept_dose import Acceptance
 
 
 @click.command("accept")
 @click.argument("reading", type=click.IntRange(1), required=False)
 @click.option(
-    "--setup", "names", multiple=True, metavar="NAME", help="Into this light setup; again for more."
+    "--setup", "setup", multiple=True, metavar="NAME", help="Into this light setup; again for more."
 )
 @click.option(
     "--setups",
@@ -22,17 +26,23 @@ from footlight.cli.options import from_settings, json_option, notebook_option, p
     metavar="FILE",
     help="The light-setups file.",
 )
-@click.option("--dose", metavar="TIME", help="Another dose than the advice, such as '7 s'.")
-@click.option("--at", "place", metavar="PLACE", help="Where the strip stood, if not known: '620 mm f/11'.")
+@click.option(
+    "--dose",
+    "dose_s",
+    metavar="TIME",
+    type=Quantity("parse_seconds", least_s=0.01),
+    help="Another dose than the advice, such as '7 s'.",
+)
+@click.option("--at", "at", metavar="PLACE", help="Where the strip stood, if not known: '620 mm f/11'.")
 @click.option("--yes", is_flag=True, help="Do not ask.")
 @notebook_option
 @json_option
 def command(
     reading: int | None,
-    names: tuple[str, ...],
+    setup: tuple[str, ...],
     setups: Path,
-    dose: str | None,
-    place: str | None,
+    dose_s: float | None,
+    at: str | None,
     yes: bool,
     book: Path,
     as_json: bool,
@@ -48,68 +58,35 @@ def command(
       footlight accept
       footlight accept 7 --setup second --yes
     """
-    from footlight.cli import accepting
-    from footlight.notebook.book import notebook
-    from footlight.notebook.sheets import readings
+    from footlight.actions.accept_dose import accept_dose, plan_acceptance
 
-    with notebook(book, writing=True) as connection:
-        kept = readings.find(connection, reading)
-        written = _written(kept, dose, place)
-        into = names or accepting.twins(setups, _setup_of(kept))
-        planned = accepting.plan(setups, into, written, kept.id)
-        if not as_json:
-            _show(planned, written)
-        if planned.changes:
-            if not yes:
-                click.confirm("Write it?", abort=True, err=as_json)
-            said = f"reading {kept.id} accepted: {', '.join(into)} {written} in {setups.name}"
-            accepting.carry_out(connection, planned, said, int(time.time()))
+    planned = plan_acceptance(book, setups, reading_id=reading, setups=setup, dose_s=dose_s, place=at)
+    if not as_json:
+        _show(planned)
+    if planned.changes:
+        if not yes:
+            click.confirm("Write it?", abort=True, err=as_json)
+        accept_dose(book, planned, int(time.time()))
     if as_json:
-        print_json({"reading": kept.id, "file": str(setups), "reference": written, "changed": _told(planned)})
+        print_json(_as_dict(planned))
 
 
-def _written(kept, dose: str | None, place: str | None) -> str:
-    """The new reference, as it is written in the file."""
-    from footlight import quantities as q
-    from footlight.errors import InputError
-    from footlight.sequence.reference import reference
-
-    if kept.kind == "print":
-        raise InputError(f"reading {kept.id} is of a print, which advises no dose; name a strip's reading")
-    seconds = q.parse_seconds(dose, "--dose", least_s=0.01) if dose else kept.dose_s
-    if seconds is None:
-        raise InputError(
-            f"reading {kept.id} found no safe dose; make the next strip, or say which you take: --dose '7 s'"
-        )
-    where = place or (json.loads(kept.result).get("taken") or {}).get("place")
-    if not where:
-        raise InputError(
-            f"reading {kept.id}: where its strip stood is not known; say it, for example --at '620 mm f/11'"
-        )
-    written = f"{q.format_seconds(seconds)} at {where}"
-    reference().read(written, "--at")
-    return written
-
-
-def _setup_of(kept) -> str:
-    from footlight.errors import InputError
-
-    if not kept.setup:
-        raise InputError(
-            f"reading {kept.id}: its doses were typed, so its light setup is not known; name it, for example"
-            " --setup second"
-        )
-    return kept.setup
-
-
-def _show(planned, written: str) -> None:
-    for one in planned.changes:
-        click.echo(f"{planned.path}, setup '{one.setup}':")
-        click.echo(f"  before  {one.before or 'no reference'}")
-        click.echo(f"  after   {one.after}")
+def _show(planned: "Acceptance") -> None:
+    for change in planned.changes:
+        click.echo(f"{planned.path}, setup '{change.setup}':")
+        click.echo(f"  before  {change.before or 'no reference'}")
+        click.echo(f"  after   {change.after}")
     for name in planned.unchanged:
-        click.echo(f"{planned.path}, setup '{name}': says {written} already; nothing to change")
+        click.echo(f"{planned.path}, setup '{name}': says {planned.reference} already; nothing to change")
 
 
-def _told(planned) -> list[dict[str, str]]:
-    return [{"setup": one.setup, "before": one.before, "after": one.after} for one in planned.changes]
+def _as_dict(planned: "Acceptance") -> dict[str, object]:
+    return {
+        "reading": planned.reading_id,
+        "file": str(planned.path),
+        "reference": planned.reference,
+        "changed": [
+            {"setup": change.setup, "before": change.before, "after": change.after}
+            for change in planned.changes
+        ],
+    }

@@ -1,17 +1,12 @@
 """`footlight attach`: pictures of a sheet."""
 
 import time
-from collections.abc import Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 import click
 
 from footlight.cli.options import hint, json_option, notebook_option, print_json
 from footlight.cli.types import FROM_1
-
-if TYPE_CHECKING:
-    from footlight.notebook.sheets.pictures import Made
 
 
 @click.command("attach")
@@ -44,31 +39,22 @@ def command(
       footlight attach 41 print-41.jpg
       footlight attach 41 --out shown-again.jpg
     """
+    from footlight.actions.attach_pictures import attach_pictures
     from footlight.errors import InputError
-    from footlight.notebook.book import notebook
-    from footlight.notebook.sheets import by_number, pictures
 
     if bool(files) == bool(out):
         raise InputError(f"sheet {number}: name a picture to keep, or with --out a file to write one into")
     if out:
         _write_back(number, out, which, controller, book, as_json)
         return
-    made = [pictures.make(path) for path in files]
-    with notebook(book, writing=True, making=False) as connection:
-        sheet = by_number.find(connection, number, controller)
-        new = pictures.without_kept(connection, sheet["id"], made)
-        if new:
-            pictures.attach(connection, sheet, new, int(time.time()))
+    attached = attach_pictures(book, number, files, int(time.time()), controller)
+    new = [picture.made for picture in attached if picture.is_new]
     if as_json:
-        print_json({"sheet": number, "kept": [{"name": one.name, "bytes": len(one.data)} for one in new]})
+        print_json({"sheet": number, "kept": [{"name": made.name, "bytes": len(made.data)} for made in new]})
         return
-    _tell(number, made, new)
-
-
-def _tell(number: int, made: "Sequence[Made]", new: "Sequence[Made]") -> None:
-    for one in made:
-        kept = f"kept, {len(one.data) / 1024:.0f} KiB" if one in new else "is kept already"
-        click.echo(f"sheet {number}: {one.name} {kept}")
+    for picture in attached:
+        kept = f"kept, {len(picture.made.data) / 1024:.0f} KiB" if picture.is_new else "is kept already"
+        click.echo(f"sheet {number}: {picture.made.name} {kept}")
     if new:
         hint("Take it back with 'footlight undo'.")
 
@@ -76,15 +62,10 @@ def _tell(number: int, made: "Sequence[Made]", new: "Sequence[Made]") -> None:
 def _write_back(
     number: int, out: Path, which: int | None, controller: str | None, book: Path, as_json: bool
 ) -> None:
-    from footlight import whole_file
-    from footlight.notebook.book import notebook
-    from footlight.notebook.sheets import by_number, pictures
+    from footlight.actions.attach_pictures import write_picture
 
-    with notebook(book, writing=False) as connection:
-        data = pictures.data_of(connection, by_number.find(connection, number, controller), which)
-    with whole_file.whole(out) as part:
-        part.write_bytes(data)
+    size = write_picture(book, number, out, which, controller)
     if as_json:
-        print_json({"sheet": number, "file": str(out), "bytes": len(data)})
+        print_json({"sheet": number, "file": str(out), "bytes": size})
     else:
-        click.echo(f"{out}: {len(data)} bytes, JPEG")
+        click.echo(f"{out}: {size} bytes, JPEG")

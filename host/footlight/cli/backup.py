@@ -1,5 +1,6 @@
 """`footlight backup`: a copy of the notebook."""
 
+from dataclasses import asdict
 from pathlib import Path
 
 import click
@@ -20,13 +21,11 @@ def command(copy: Path, book: Path, as_json: bool) -> None:
     Example:
       footlight backup notebook-2026-03-01.sqlite
     """
-    from footlight.notebook.book import checked_copy, notebook
+    from footlight.actions.keep_notebook import back_up
 
-    with notebook(book, writing=False) as connection:
-        spoilt = checked_copy(connection, copy)
-    size = copy.stat().st_size
+    written = back_up(book, copy)
     if as_json:
-        print_json({"copy": str(copy), "bytes": size, "spoilt": spoilt})
-    elif not spoilt:
-        click.echo(f"{copy}: {size} bytes, checked")
-    say_spoilt(copy, spoilt)
+        print_json({"copy": str(copy), **asdict(written)})
+    elif not written.spoilt:
+        click.echo(f"{copy}: {written.bytes} bytes, checked")
+    say_spoilt(copy, written.spoilt)

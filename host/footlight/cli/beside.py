@@ -26,14 +26,12 @@ def command(left: int, right: int, every: bool, controller: str | None, book: Pa
       footlight beside 41 44
       footlight beside 41 44 --all
     """
-    from footlight.cli import side, side_by_side
-    from footlight.notebook.book import notebook
+    from footlight.actions.recall_print import recall_prints
+    from footlight.views import comparison
 
-    with notebook(book, writing=False) as connection:
-        sides = side.of(connection, left, controller), side.of(connection, right, controller)
-    rows = side_by_side.rows(*sides)
+    rows = comparison.rows(*recall_prints(book, [left, right], controller))
     if as_json:
         print_json([row.as_dict() for row in rows])
         return
-    for line in side_by_side.lines(left, right, rows, every):
+    for line in comparison.lines(left, right, rows, every):
         click.echo(line)

@@ -23,16 +23,14 @@ def command(target: Path, as_csv: bool, book: Path, as_json: bool) -> None:
       footlight export everything.json
       footlight export tables --csv
     """
-    from footlight.notebook import exchange
-    from footlight.notebook.book import notebook
+    from footlight.actions.keep_notebook import export_csv, export_json
 
-    with notebook(book, writing=False) as connection:
-        if as_csv:
-            tables = len(exchange.write_csv(connection, target))
-            told, said = {"folder": str(target), "tables": tables}, f"{target}: {tables} tables"
-        else:
-            rows = exchange.write_json(connection, target)
-            told, said = {"file": str(target), "rows": rows}, f"{target}: {rows} rows"
+    if as_csv:
+        tables = export_csv(book, target)
+        told, said = {"folder": str(target), "tables": tables}, f"{target}: {tables} tables"
+    else:
+        rows = export_json(book, target)
+        told, said = {"file": str(target), "rows": rows}, f"{target}: {rows} rows"
     if as_json:
         print_json(told)
     else:

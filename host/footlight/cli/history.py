@@ -2,17 +2,11 @@
 
 from dataclasses import asdict
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 import click
 
-from footlight.cli.options import hint, json_option, notebook_option, print_json
+from footlight.cli.options import hint, json_option, notebook_option, print_json, terminal_width
 from footlight.cli.types import FROM_1
-from footlight.views.table import columns
-from footlight.views.times import date_text
-
-if TYPE_CHECKING:
-    from footlight.notebook.acts import Dated
 
 
 @click.command("history")
@@ -27,21 +21,14 @@ def command(most: int, book: Path, as_json: bool) -> None:
     Example:
       footlight history --last 5
     """
-    from footlight.notebook import acts
-    from footlight.notebook.book import notebook
+    from footlight.actions.list_acts import list_acts
+    from footlight.views import acts
 
-    with notebook(book, writing=False) as connection:
-        listed = acts.recent(connection, most)
+    entered = list_acts(book, most)
     if as_json:
-        print_json([asdict(act) for act in listed])
+        print_json([asdict(act) for act in entered])
         return
-    rows = [[f"{act.id}", date_text(act.done_unix_s), _told(act)] for act in listed]
-    for line in columns(["act", "entered", "what"], rows):
+    for line in acts.history(entered, terminal_width()):
         click.echo(line)
-    if not rows:
+    if not entered:
         hint("Nothing was entered yet. What controllers recorded is listed by 'footlight sheets'.")
-
-
-def _told(act: "Dated") -> str:
-    turns = ", ".join(f"{turn.kind} {date_text(turn.at_unix_s)}" for turn in act.turns)
-    return f"{act.said} ({turns})" if turns else act.said

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import click
 
-from footlight.cli.options import json_option, notebook_option
+from footlight.cli.options import json_option, notebook_option, print_json
 from footlight.cli.types import FROM_1
 
 
@@ -25,16 +25,11 @@ def command(number: int | None, book: Path, as_json: bool) -> None:
       footlight reinstate
       footlight reinstate 17
     """
-    from footlight.cli import turning
-    from footlight.notebook.book import notebook
-    from footlight.notebook.reinstate import reinstate
+    from footlight.actions.turn_act import reinstate_act
+    from footlight.views import acts
 
-    files: list[str] = []
-    with notebook(book, writing=True, making=False) as connection:
-        act = reinstate(
-            connection,
-            int(time.time()),
-            also=lambda act: files.extend(turning.write_again(connection, act.id)),
-            number=number,
-        )
-    turning.tell("reinstated", act, files, as_json)
+    turned = reinstate_act(book, number, int(time.time()))
+    if as_json:
+        print_json(acts.as_dict("reinstated", turned))
+    else:
+        click.echo("\n".join(acts.turned("reinstated", turned)))

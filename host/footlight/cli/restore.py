@@ -1,5 +1,6 @@
 """`footlight restore`: a new notebook from an exported file."""
 
+from dataclasses import asdict
 from pathlib import Path
 
 import click
@@ -21,13 +22,11 @@ def command(file: Path, book: Path, as_json: bool) -> None:
       footlight restore everything.json --notebook again.sqlite
       footlight restore tables --notebook again.sqlite
     """
-    from footlight.notebook import restore, restore_csv
+    from footlight.actions.keep_notebook import restore_notebook
 
-    exported = restore_csv.read_csv(file) if file.is_dir() else restore.read_json(file)
-    spoilt = restore.restore(exported, book)
+    restored = restore_notebook(file, book)
     if as_json:
-        told = {"notebook": str(book), "rows": exported.count, "from_version": exported.version}
-        print_json(told | {"spoilt": spoilt})
-    elif not spoilt:
-        click.echo(f"{book}: {exported.count} rows, checked")
-    say_spoilt(book, spoilt)
+        print_json({"notebook": str(book), **asdict(restored)})
+    elif not restored.spoilt:
+        click.echo(f"{book}: {restored.rows} rows, checked")
+    say_spoilt(book, restored.spoilt)

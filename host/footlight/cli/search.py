@@ -5,11 +5,8 @@ from pathlib import Path
 
 import click
 
-from footlight.cli.options import hint, json_option, notebook_option, print_json
+from footlight.cli.options import hint, json_option, notebook_option, print_json, terminal_width
 from footlight.cli.types import FROM_1
-from footlight.notebook.sheets.remarks import Found
-from footlight.views.table import columns
-from footlight.views.times import date_text
 
 
 @click.command("search")
@@ -28,24 +25,14 @@ def command(words: tuple[str, ...], most: int, book: Path, as_json: bool) -> Non
       footlight search mottle
       footlight search tired bath
     """
-    from footlight.notebook.book import notebook
-    from footlight.notebook.sheets import remarks
+    from footlight.actions.search_notebook import search_notebook
+    from footlight.views import search
 
-    with notebook(book, writing=False) as connection:
-        found = remarks.search(connection, " ".join(words), most)
+    hits = search_notebook(book, " ".join(words), most)
     if as_json:
-        print_json([asdict(one) for one in found])
+        print_json([asdict(hit) for hit in hits])
         return
-    rows = [[_of(one), _written(one), one.kind, one.text] for one in found]
-    for line in columns(["of", "written", "kind", "text"], rows):
+    for line in search.lines(hits, terminal_width()):
         click.echo(line)
-    if not found:
+    if not hits:
         hint(f"Nothing that stands holds '{' '.join(words)}'.")
-
-
-def _of(one: Found) -> str:
-    return one.about if one.sheet is None else f"sheet {one.sheet}"
-
-
-def _written(one: Found) -> str:
-    return "–" if one.written_unix_s is None else date_text(one.written_unix_s)

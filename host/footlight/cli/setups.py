@@ -5,10 +5,8 @@ from pathlib import Path
 
 import click
 
-from footlight.cli.options import hint, json_option, notebook_option, print_json
+from footlight.cli.options import hint, json_option, notebook_option, print_json, terminal_width
 from footlight.cli.types import FROM_1
-from footlight.views.table import columns
-from footlight.views.times import date_text
 
 
 @click.command("setups")
@@ -26,27 +24,14 @@ def command(name: str | None, most: int, book: Path, as_json: bool) -> None:
       footlight setups
       footlight setups "second exposure"
     """
-    from footlight.notebook.book import notebook
-    from footlight.notebook.stock import light_setups
+    from footlight.actions.list_setups import list_setups
+    from footlight.views import setups
 
-    with notebook(book, writing=False) as connection:
-        listed = light_setups.history(connection, most if name is None else 100_000)
-    listed = [change for change in listed if name in (None, change.setup)][:most]
+    listed = list_setups(book, name, most)
     if as_json:
         print_json([asdict(change) for change in listed])
         return
-    rows = [
-        [
-            date_text(change.done_unix_s),
-            change.setup,
-            change.before or "none",
-            change.after,
-            f"reading {change.reading_id}" if change.reading_id else "–",
-            Path(change.file).name,
-        ]
-        for change in listed
-    ]
-    for line in columns(["written", "setup", "before", "after", "after strip", "file"], rows):
+    for line in setups.lines(listed, terminal_width()):
         click.echo(line)
-    if not rows:
+    if not listed:
         hint("No reference was written yet: 'footlight accept' writes one after a strip.")

@@ -1,20 +1,11 @@
 """`footlight sheet`: one sheet, planned against given."""
 
-from collections.abc import Iterator
-from dataclasses import asdict
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 import click
 
 from footlight.cli.options import json_option, notebook_option, print_json, replace_option, terminal_width
 from footlight.cli.types import FROM_1
-from footlight.notebook.sheets.by_number import LightRow, RunPart, Story
-from footlight.report import aftermath
-from footlight.views.run_table import part_lines
-
-if TYPE_CHECKING:
-    from footlight.notebook.sheets.life import Life
 
 
 @click.command("sheet")
@@ -50,67 +41,12 @@ def command(
       footlight sheet 41
       footlight sheet 41 --picture sheet-41.svg
     """
-    from footlight.notebook.book import notebook
-    from footlight.notebook.sheets import by_number, life
+    from footlight.actions.show_sheet import show_sheet
+    from footlight.views import sheet
 
-    if picture is not None:
-        from footlight.report.sheet_of_graphs import check_name
-
-        check_name(picture, replace)
-    with notebook(book, writing=False) as connection:
-        story = by_number.story(connection, by_number.find(connection, number, controller))
-        if picture is not None:
-            from footlight.actions.draw_run import draw_last_run
-
-            draw_last_run(connection, story, picture)
-        whole = life.of_sheet(connection, story)
+    shown = show_sheet(book, number, controller, picture, replace)
     if as_json:
-        paper = asdict(whole.paper) | {"left": whole.paper.left} if whole.paper else None
-        print_json(_as_dict(story) | asdict(whole) | {"paper": paper})
+        print_json(sheet.as_dict(shown))
         return
-    for line in _lines(story, whole, arithmetic, as_sent):
+    for line in sheet.lines(shown, arithmetic, as_sent, terminal_width()):
         click.echo(line)
-
-
-def _lines(story: Story, whole: "Life", arithmetic: bool, as_sent: bool) -> Iterator[str]:
-    from footlight.cli import life_lines
-
-    yield _head(story)
-    yield from life_lines.before(whole)
-    for part in story.runs:
-        yield from [
-            "",
-            *part_lines(part, arithmetic, terminal_width()),
-            *life_lines.baths_of(whole, part.run),
-        ]
-        yield from _as_sent(part) if as_sent else []
-    rest = list(life_lines.after(whole))
-    yield from ["", *rest] if rest else []
-
-
-def _as_sent(part: RunPart) -> list[str]:
-    lines = []
-    for what, text in (("the sequence", part.source), ("the light setups", part.setups)):
-        if text:
-            lines += [f"  {what} as sent:", *(f"  | {line}".rstrip() for line in text.splitlines())]
-    return lines or ["  The sequence was not sent from this notebook."]
-
-
-def _head(story: Story) -> str:
-    if story.controller:
-        return f"Sheet {story.number} of controller {story.controller}"
-    return f"Sheet {story.number}, its journal not home yet"
-
-
-def _as_dict(story: Story) -> dict[str, object]:
-    return {
-        "sheet": story.number,
-        "controller": story.controller,
-        "epoch": story.epoch,
-        "runs": [
-            asdict(part)
-            | {"rows": [{"light": isinstance(row, LightRow)} | asdict(row) for row in part.rows]}
-            | {"aftermath": [asdict(advice) for advice in aftermath.of_run(part)]}
-            for part in story.runs
-        ],
-    }

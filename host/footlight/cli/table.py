@@ -78,7 +78,8 @@ def _option(command: click.Command | None, name: str) -> str:
     """A field as it is typed at this command: `--height`, `NUMBER`; its bare name where it is no option."""
     for param in command.params if command else []:
         if param.name is not None and name in (param.name, param.name.strip("_")):
-            return _longest(param.opts) if isinstance(param, click.Option) else param.human_readable_name
+            is_option = isinstance(param, click.Option)
+            return _longest(param.opts) if is_option else param.human_readable_name.strip("[].")
     return f"--{name.replace('_', '-')}"
 
 

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import click
 
-from footlight.cli.options import hint, json_option, notebook_option
+from footlight.cli.options import hint, json_option, notebook_option, print_json
 from footlight.cli.types import FROM_1
 
 
@@ -28,17 +28,12 @@ def command(number: int | None, book: Path, as_json: bool) -> None:
       footlight undo
       footlight undo 17
     """
-    from footlight.cli import turning
-    from footlight.notebook import acts
-    from footlight.notebook.book import notebook
+    from footlight.actions.turn_act import undo_act
+    from footlight.views import acts
 
-    files: list[str] = []
-    with notebook(book, writing=True, making=False) as connection:
-        taken = acts.undo(
-            connection,
-            int(time.time()),
-            also=lambda act: files.extend(turning.put_back(connection, act.id)),
-            number=number,
-        )
-    turning.tell("taken back", taken, files, as_json)
+    turned = undo_act(book, number, int(time.time()))
+    if as_json:
+        print_json(acts.as_dict("taken_back", turned))
+        return
+    click.echo("\n".join(acts.turned("taken back", turned)))
     hint("'footlight reinstate' lets it stand again.")

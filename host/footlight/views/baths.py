@@ -1,11 +1,13 @@
 """Baths as lines of text and as JSON."""
 
+from collections.abc import Sequence
 from typing import Any
 
-from footlight.baths.condition import Condition, Shelf
-from footlight.cli.bath.mixed import mixed_text
-from footlight.notebook.stock.baths import in_words
-from footlight.quantities.age import format_age_h
+from footlight.actions.list_baths import BathList
+from footlight.baths.charted import Point
+from footlight.baths.condition import Condition
+from footlight.notebook.stock.baths import Mixed, in_words
+from footlight.quantities import format_age_h, format_volume_ml
 from footlight.views.table import columns
 from footlight.views.times import bath_text, date_text
 
@@ -22,111 +24,139 @@ _HEAD = [
 ]
 
 
-def lines(shelf: Shelf, unknown_sheets: int) -> list[str]:
-    """The baths in use as a table, and what is not certain about it."""
-    rows = [_row(one) for one in shelf.in_use]
-    notes = [note for one in shelf.in_use for note in _notes(one)]
-    if unknown_sheets:
+def lines(listed: BathList, width: int | None = None) -> list[str]:
+    """The baths in use as a table, `width` characters wide at most, and what is not certain about it."""
+    conditions = listed.shelf.in_use
+    notes = [note for condition in conditions for note in _notes(condition)]
+    if listed.unknown_sheets:
         notes.append(
-            f"{_counted(unknown_sheets, 'sheet')} went through trays that are not known here:"
+            f"{_counted(listed.unknown_sheets, 'sheet')} went through trays that are not known here:"
             " their sequence was not sent from this notebook."
         )
-    return [*columns(_HEAD, rows), *(f"! {note}" for note in notes)]
+    table = columns(_HEAD, [_row(condition) for condition in conditions], width)
+    return [*table, *(f"! {note}" for note in notes)]
 
 
-def whole(one: Condition) -> list[str]:
+def whole(condition: Condition, width: int | None = None) -> list[str]:
     """Everything about one bath."""
-    bath = one.bath
+    bath = condition.bath
     ended = f"; in use until {date_text(bath.ended_unix_s)}" if bath.ended_unix_s is not None else ""
     return [
         f"{mixed_text(bath)}{ended}",
-        f"state: {one.state or 'its limits are not known'}",
-        *(f"  {reason}" for reason in _reasons(one)),
-        *_limits(one),
-        *[f"{date_text(found.at_unix_s)}  {in_words(found)}" for found in bath.findings],
-        *_visits(one),
-        *(f"! {note}" for note in _notes(one)),
+        f"state: {condition.state or 'its limits are not known'}",
+        *(f"  {reason}" for reason in _reasons(condition)),
+        *_limits(condition),
+        *(f"{date_text(finding.at_unix_s)}  {in_words(finding)}" for finding in bath.findings),
+        *_visits(condition, width),
+        *(f"! {note}" for note in _notes(condition)),
     ]
 
 
-def as_dict(one: Condition) -> dict[str, Any]:
+def mixed_text(mixed: Mixed) -> str:
+    """`bleach: 1000 mL, peroxide bleach, 35 % stock; mixed 2026-11-25 18:30`."""
+    # Most trays and formulas are called after what they hold: 'clearing bath'.
+    kind = "" if mixed.kind in (mixed.name, *mixed.formula.split()) else mixed.kind
+    parts = [format_volume_ml(mixed.volume_ml), kind, mixed.formula, mixed.made_from]
+    return f"{mixed.name}: {', '.join(filter(None, parts))}; mixed {date_text(mixed.mixed_unix_s)}"
+
+
+def points(charted: Sequence[Point], width: int | None = None) -> list[str]:
+    """The figures of a bath's chart as a table; nothing without any."""
+    units = {"time": "s"}
+    rows = [
+        [
+            "the last" if point.baths_before == 0 else f"{point.baths_before} before",
+            f"{point.sheet}" if point.sheet is not None else "–",
+            point.what,
+            f"{point.value:.3g} {units.get(point.what, 'D')}",
+            f"{point.per_l:.3g}",
+            f"{point.age_h:.1f} h",
+        ]
+        for point in charted
+    ]
+    return columns(["bath", "sheet", "what", "value", "8x10 a litre", "in tray"], rows, width)
+
+
+def as_dict(condition: Condition) -> dict[str, Any]:
     """For `--json`; units are in the keys."""
-    left, times, known = one.left, one.times, one.known
+    left, times, known = condition.left, condition.times, condition.known
     return {
-        "name": one.bath.name,
-        "id": one.bath.id,
-        "kind": one.bath.kind,
-        "formula": one.bath.formula,
-        "made_from": one.bath.made_from,
-        "volume_ml": one.bath.volume_ml,
-        "working_ml": one.bath.working_ml,
-        "mixed_unix_s": one.bath.mixed_unix_s,
-        "ended_unix_s": one.bath.ended_unix_s,
-        "bottled": one.bath.is_bottled,
-        "age_h": round(one.age_h, 2),
-        "sheets": one.sheets,
-        "used_8x10": round(one.used_8x10, 3),
-        "unsure_visits": one.unsure,
+        "name": condition.bath.name,
+        "id": condition.bath.id,
+        "kind": condition.bath.kind,
+        "formula": condition.bath.formula,
+        "made_from": condition.bath.made_from,
+        "volume_ml": condition.bath.volume_ml,
+        "working_ml": condition.bath.working_ml,
+        "mixed_unix_s": condition.bath.mixed_unix_s,
+        "ended_unix_s": condition.bath.ended_unix_s,
+        "bottled": condition.bath.is_bottled,
+        "age_h": round(condition.age_h, 2),
+        "sheets": condition.sheets,
+        "used_8x10": round(condition.used_8x10, 3),
+        "unsure_visits": condition.unsure,
         "left_8x10": [round(left.least_sheets, 2), round(left.most_sheets, 2)] if left else None,
-        "hours_left": [round(hours, 2) for hours in _hours_left(one)] if known else None,
+        "hours_left": [round(hours, 2) for hours in _hours_left(condition)] if known else None,
         "fresh_s": times.fresh_s if times else None,
         "now_s": times.now_s if times else None,
-        "state": one.state,
+        "state": condition.state,
         "limits": {"use": known.use_from, "age": known.age_from} | vars(known.limits) if known else None,
-        "findings": [vars(found) for found in one.bath.findings],
+        "findings": [vars(finding) for finding in condition.bath.findings],
     }
 
 
-def _row(one: Condition) -> list[str]:
-    left = one.left
-    place = "bottled, " if one.bath.is_bottled else ""
+def _row(condition: Condition) -> list[str]:
+    left = condition.left
+    place = "bottled, " if condition.bath.is_bottled else ""
     return [
-        one.bath.name,
-        date_text(one.bath.mixed_unix_s),
-        f"{place}{format_age_h(one.age_h)}",
-        f"{one.sheets}",
-        f"{one.used_8x10:.3g}",
+        condition.bath.name,
+        date_text(condition.bath.mixed_unix_s),
+        f"{place}{format_age_h(condition.age_h)}",
+        f"{condition.sheets}",
+        f"{condition.used_8x10:.3g}",
         f"{left.least_sheets:.3g} to {left.most_sheets:.3g}" if left else "–",
-        "{:.1f} to {:.1f} h".format(*_hours_left(one)) if one.known else "–",
-        _times(one),
-        one.state or "limits not known",
+        "{:.1f} to {:.1f} h".format(*_hours_left(condition)) if condition.known else "–",
+        _times(condition),
+        condition.state or "limits not known",
     ]
 
 
-def _hours_left(one: Condition) -> tuple[float, float]:
-    assert one.known is not None
-    least_h, most_h = one.known.limits.tray_h
-    return max(0.0, least_h - one.age_h), max(0.0, most_h - one.age_h)
+def _hours_left(condition: Condition) -> tuple[float, float]:
+    assert condition.known is not None
+    least_h, most_h = condition.known.limits.tray_h
+    return max(0.0, least_h - condition.age_h), max(0.0, most_h - condition.age_h)
 
 
-def _times(one: Condition) -> str:
-    times = one.times
+def _times(condition: Condition) -> str:
+    times = condition.times
     return f"{times.now_s / times.fresh_s:.2g} × fresh" if times else "–"
 
 
-def _reasons(one: Condition) -> list[str]:
-    found = list(one.left.reasons) if one.left else []
-    if one.is_served_out:
-        found.append(f"served {one.sheets} sheets; the sequence lets it serve {one.life_sheets}: mix fresh")
-    return found
+def _reasons(condition: Condition) -> list[str]:
+    reasons = list(condition.left.reasons) if condition.left else []
+    if condition.is_served_out:
+        reasons.append(
+            f"served {condition.sheets} sheets; the sequence lets it serve {condition.life_sheets}: mix fresh"
+        )
+    return reasons
 
 
-def _limits(one: Condition) -> list[str]:
-    if one.known is None:
+def _limits(condition: Condition) -> list[str]:
+    if condition.known is None:
         return [
             "limits: nobody knows any for this kind; write your own: footlight bath found --sheets --hours"
         ]
-    use, age = one.known.limits.sheets_per_l, one.known.limits.tray_h
+    use, age = condition.known.limits.sheets_per_l, condition.known.limits.tray_h
     return [
-        f"limits: {use[0]:.3g} to {use[1]:.3g} sheets of 8x10 a litre, {one.known.use_from};"
-        f" {age[0]:.3g} to {age[1]:.3g} h, {one.known.age_from}"
+        f"limits: {use[0]:.3g} to {use[1]:.3g} sheets of 8x10 a litre, {condition.known.use_from};"
+        f" {age[0]:.3g} to {age[1]:.3g} h, {condition.known.age_from}"
     ]
 
 
-def _visits(one: Condition) -> list[str]:
+def _visits(condition: Condition, width: int | None) -> list[str]:
     head = ["visit", "began", "sheet", "step", "area", "through it", "in tray", "judged by eye"]
     rows, used = [], 0.0
-    for number, visit in enumerate(one.visits, start=1):
+    for number, visit in enumerate(condition.visits, start=1):
         used += visit.area_8x10
         rows.append(
             [
@@ -136,18 +166,18 @@ def _visits(one: Condition) -> list[str]:
                 f"{visit.step}",
                 f"{visit.area_8x10:.3g}",
                 f"{used:.3g}",
-                format_age_h(one.bath.age_h(visit.unix_s)),
+                format_age_h(condition.bath.age_h(visit.unix_s)),
                 bath_text(round(visit.cleared_s * 1000) if visit.cleared_s else None),
             ]
         )
-    return columns(head, rows)
+    return columns(head, rows, width)
 
 
-def _notes(one: Condition) -> list[str]:
-    if not one.unsure:
+def _notes(condition: Condition) -> list[str]:
+    if not condition.unsure:
         return []
     return [
-        f"{one.bath.name}: {_counted(one.unsure, 'visit')} may have been another bath's:"
+        f"{condition.bath.name}: {_counted(condition.unsure, 'visit')} may have been another bath's:"
         " the date of the run is not known."
     ]
 

@@ -1,10 +1,8 @@
 """A camera exposure as lines of text: what is known, and nothing else."""
 
-import math
 from collections.abc import Iterator
 
 from footlight.notebook.sheets.camera_exposures import CameraExposure
-from footlight.quantities.duration import format_seconds
 from footlight.views.times import date_text
 
 
@@ -22,19 +20,6 @@ def lines(exposure: CameraExposure) -> Iterator[str]:
     ]
     if any(used):
         yield ", ".join(part for part in used if part)
-    yield from times(exposure)
+    if exposure.times_text:
+        yield exposure.times_text
     yield from (f"  {line}" for line in exposure.arithmetic.splitlines())
-
-
-def times(exposure: CameraExposure) -> Iterator[str]:
-    """Planned against given, in a line; nothing when neither is known."""
-    planned_s, given_s = exposure.planned_s, exposure.given_s
-    if planned_s is None and given_s is None:
-        return
-    planned = f"planned {format_seconds(planned_s)}" if planned_s else "not planned"
-    if given_s is None:
-        yield f"{planned}, not yet written what was given"
-        return
-    stops = math.log2(given_s / planned_s) if planned_s else 0.0
-    off = f": {'+' if stops > 0 else '−'}{abs(stops):.2f} stop" if abs(stops) >= 0.005 else ""
-    yield f"{planned}, given {format_seconds(given_s)}{off}"

@@ -3,9 +3,9 @@
 import math
 from collections.abc import Iterator
 
-from footlight.cli.camera_lines import lines as camera_lines
 from footlight.notebook.sheets.life import Life, Read, StoodIn
 from footlight.quantities.age import format_age_h
+from footlight.views.camera import lines as camera_lines
 from footlight.views.times import date_text
 
 
@@ -28,32 +28,34 @@ def baths_of(life: Life, run: int) -> Iterator[str]:
 
 def after(life: Life) -> Iterator[str]:
     """What comes after them: readings, pictures, what was written."""
-    yield from (_reading(one) for one in life.readings)
+    yield from (_reading(read) for read in life.readings)
     yield from (
-        f"picture {number}: {one.name}, {math.ceil(one.bytes / 1024)} KiB"
-        for number, one in enumerate(life.pictures, 1)
+        f"picture {number}: {picture.name}, {math.ceil(picture.bytes / 1024)} KiB"
+        for number, picture in enumerate(life.pictures, 1)
     )
     yield from (f"{remark.kind}: {remark.text}" for remark in life.written)
 
 
 def _bath(bath: StoodIn) -> str:
-    found = [f"{bath.name} {format_age_h(bath.age_s / 3600)} old"]
+    parts = [f"{bath.name} {format_age_h(bath.age_s / 3600)} old"]
     if "temperature" in bath.findings:
-        found.append(f"{bath.findings['temperature']:g} °C")
+        parts.append(f"{bath.findings['temperature']:g} °C")
     if "clearing" in bath.findings:
-        found.append(f"clears in {bath.findings['clearing']:g} s")
-    return ", ".join(found)
+        parts.append(f"clears in {bath.findings['clearing']:g} s")
+    return ", ".join(parts)
 
 
-def _reading(one: Read) -> str:
+def _reading(read: Read) -> str:
     values = [
-        f"Dmax {one.d_max:.2f} D" if one.d_max is not None else "",
-        f"veil {one.veil_d:.3f} D" if one.veil_d is not None else "",
-        f"mottle {one.mottle_d:.3f} D" if one.mottle_d is not None else "",
-        f"advised {one.dose_s:.2f} s" if one.dose_s is not None else "",
-        f"with '{one.setup}'" if one.setup else "",
-        f"from {one.scan}" if one.scan else "",
+        f"Dmax {read.d_max:.2f} D" if read.d_max is not None else "",
+        f"veil {read.veil_d:.3f} D" if read.veil_d is not None else "",
+        f"mottle {read.mottle_d:.3f} D" if read.mottle_d is not None else "",
+        f"advised {read.dose_s:.2f} s" if read.dose_s is not None else "",
+        f"with '{read.setup}'" if read.setup else "",
+        f"from {read.scan}" if read.scan else "",
     ]
-    kind = {"eye": "strip, by eye", "strip": "strip", "pre-flash": "pre-flash strip"}.get(one.kind, one.kind)
+    kind = {"eye": "strip, by eye", "strip": "strip", "pre-flash": "pre-flash strip"}.get(
+        read.kind, read.kind
+    )
     told = ", ".join(value for value in values if value)
-    return f"reading {one.id}, {kind}, {date_text(one.read_unix_s)}" + (f": {told}" if told else "")
+    return f"reading {read.id}, {kind}, {date_text(read.read_unix_s)}" + (f": {told}" if told else "")

@@ -1,82 +1,81 @@
-"""The facts of one print, gathered for its report."""
+"""The report of one print: its facts as words and tables for the page."""
 
 import json
-import sqlite3
-import tempfile
-from pathlib import Path
 
-from footlight.cli.side import Side, TrayBath
-from footlight.errors import FootlightError
+from footlight.actions.recall_print import Print, TrayBath
+from footlight.actions.report_print import PrintFacts
 from footlight.meanings import fault_text
-from footlight.notebook.sheets import by_number, pictures, readings
-from footlight.notebook.sheets.by_number import RunPart, Story
+from footlight.notebook.sheets.by_number import RunPart
 from footlight.notebook.sheets.readings import Kept
-from footlight.notebook.stock import light_setups
 from footlight.quantities import format_age_h, format_seconds
 from footlight.report.pages import curve
-from footlight.report.pages.print_sheet import Curve, Picture, Report, Table
+from footlight.report.pages.print_sheet import Curve, Report, Table
 from footlight.views.run_table import RUN_HEAD, run_cells
 from footlight.views.times import date_text, when_text
 
-_NO_PLAN = "The time line is not drawn: {reason}."
 
-
-def report_of(connection: sqlite3.Connection, side: Side, which: int | None) -> Report:
-    """The report. which: of the pictures that were attached, None for the last."""
-    story = side.story
+def report_of(facts: PrintFacts) -> Report:
+    """The report; what is not known is left out."""
+    recalled, time_line = facts.print, facts.time_line
+    story = recalled.story
     part = story.runs[-1] if story.runs else None
     ended = f"{part.name or part.title or 'a run'}, {when_text(part.when)}" if part else "no run is known"
+    if isinstance(time_line, str):
+        time_line = f"The time line is not drawn: {time_line.rstrip('.')}."
     return Report(
         number=story.number,
         title=ended,
         facts={
-            "Seen": _seen(side),
-            "Paper": _paper(side),
-            "In the camera": _camera(side),
-            "Baths": [(one.tray, _bath(one)) for one in side.baths],
+            "Seen": _seen(recalled),
+            "Paper": _paper(recalled),
+            "In the camera": _camera(recalled),
+            "Baths": [(stood.tray, _bath(stood)) for stood in recalled.baths],
         },
         tables=[_table(run) for run in story.runs if run.rows],
-        shown=_picture(connection, story, which),
-        time_line=_time_line(connection, side),
-        curves=[_curve(kept) for kept in _strips(connection, side)],
+        shown=facts.shown,
+        time_line=time_line,
+        curves=[_curve(kept) for kept in facts.strips],
     )
 
 
-def _seen(side: Side) -> list[tuple[str, str]]:
+def _seen(recalled: Print) -> list[tuple[str, str]]:
     """What was written about it: the verdict, defects in one line, notes."""
-    texts = {kind: [one.text for one in side.written if one.kind == kind] for kind in ("verdict", "defect")}
-    notes = [("note", one.text) for one in side.written if one.kind == "note"]
-    return [(kind, ", ".join(found)) for kind, found in texts.items() if found] + notes
+    texts = {
+        kind: ", ".join(remark.text for remark in recalled.written if remark.kind == kind)
+        for kind in ("verdict", "defect")
+    }
+    notes = [("note", remark.text) for remark in recalled.written if remark.kind == "note"]
+    return [(kind, text) for kind, text in texts.items() if text] + notes
 
 
-def _paper(side: Side) -> list[tuple[str, str]]:
-    paper = side.paper
+def _paper(recalled: Print) -> list[tuple[str, str]]:
+    paper = recalled.paper
     if paper is None:
         return []
     speed = [("exposure index", f"{paper.speed:g}")] if paper.speed else []
     return [("batch", f"{paper.name}: {paper.paper}, {paper.size}"), *speed]
 
 
-def _camera(side: Side) -> list[tuple[str, str]]:
-    one = side.camera
-    if one is None:
+def _camera(recalled: Print) -> list[tuple[str, str]]:
+    exposure = recalled.camera
+    if exposure is None:
         return []
     pairs = [
-        ("subject", one.subject),
-        ("light on it", one.light),
-        ("filter", one.filter),
-        ("lens, stop", ", ".join(part for part in (one.lens, one.stop) if part)),
-        ("exposure index", f"{one.exposure_index:g}" if one.exposure_index else ""),
-        ("planned", format_seconds(one.planned_s) if one.planned_s else ""),
-        ("given", format_seconds(one.given_s) if one.given_s else ""),
-        ("holder", one.holder),
-        ("arithmetic", "; ".join(one.arithmetic.splitlines())),
+        ("subject", exposure.subject),
+        ("light on it", exposure.light),
+        ("filter", exposure.filter),
+        ("lens, stop", ", ".join(part for part in (exposure.lens, exposure.stop) if part)),
+        ("exposure index", f"{exposure.exposure_index:g}" if exposure.exposure_index else ""),
+        ("planned", format_seconds(exposure.planned_s) if exposure.planned_s else ""),
+        ("given", format_seconds(exposure.given_s) if exposure.given_s else ""),
+        ("holder", exposure.holder),
+        ("arithmetic", "; ".join(exposure.arithmetic.splitlines())),
     ]
     return [(what, value) for what, value in pairs if value]
 
 
-def _bath(one: TrayBath) -> str:
-    return f"mixed {date_text(one.bath.mixed_unix_s)}, {format_age_h(one.age_h)} old"
+def _bath(stood: TrayBath) -> str:
+    return f"mixed {date_text(stood.bath.mixed_unix_s)}, {format_age_h(stood.age_h)} old"
 
 
 def _table(part: RunPart) -> Table:
@@ -89,43 +88,14 @@ def _table(part: RunPart) -> Table:
     )
 
 
-def _picture(connection: sqlite3.Connection, story: Story, which: int | None) -> Picture | None:
-    kept = pictures.of_sheet(connection, story.sheet_id)
-    if not kept and which is None:
-        return None
-    sheet = by_number.find(connection, story.number, story.controller)
-    return Picture(pictures.data_of(connection, sheet, which), kept[which - 1 if which else -1].media)
-
-
-def _time_line(connection: sqlite3.Connection, side: Side) -> Picture | str:
-    from footlight.actions.draw_run import draw_last_run
-
-    with tempfile.TemporaryDirectory() as folder:
-        path = Path(folder) / "time-line.svg"
-        try:
-            draw_last_run(connection, side.story, path)
-        except FootlightError as error:
-            # A report without its drawing is still a report: it says what is missing and why.
-            return _NO_PLAN.format(reason=f"{error}".rstrip("."))
-        return Picture(path.read_bytes(), "image/svg+xml")
-
-
-def _strips(connection: sqlite3.Connection, side: Side) -> list[Kept]:
-    """The readings of the sheet itself, and of the strips that its light setups' references came from."""
-    own = readings.of_sheet(connection, side.story.sheet_id)
-    at_s = max((part.when.to_unix_s or 0 for part in side.story.runs), default=0)
-    numbers = light_setups.readings_behind(connection, side.setups, at_s)
-    return own + [readings.find(connection, one) for one in numbers if one not in {kept.id for kept in own}]
-
-
 def _curve(kept: Kept) -> Curve:
-    found = json.loads(kept.result)
+    result = json.loads(kept.result)
     bands: dict[str, list[tuple[float, float]]] = {}
-    for step in found.get("steps") or []:
+    for step in result.get("steps") or []:
         if isinstance(step, dict) and step.get("dose_stops") is not None:
             bands.setdefault(step["band"], []).append((step["dose_stops"], step["density_d"]))
-    advice = found.get("advice") or {}
-    words = list(advice.get("words") or found.get("words") or [])
+    advice = result.get("advice") or {}
+    words = list(advice.get("words") or result.get("words") or [])
     setup = f" for light setup '{kept.setup}'" if kept.setup else ""
     of = f" on sheet {kept.sheet}" if kept.sheet else ""
     measured = [

@@ -3,7 +3,7 @@
 import math
 
 from footlight.notebook.sheets.by_number import BathRow, LightRow, RunPart
-from footlight.quantities.signs import MINUS
+from footlight.quantities.signs import signed_stops
 from footlight.report import aftermath
 from footlight.views.table import columns
 from footlight.views.times import bath_text, light_text, range_text, signed_text, when_text
@@ -92,7 +92,7 @@ def _stops(row: LightRow) -> str:
     if row.least_ms == 0:
         return "no light"
     stops = math.log2(row.least_ms / row.planned_ms)
-    return "0" if abs(stops) < 0.005 else f"{'+' if stops > 0 else MINUS}{abs(stops):.2f} stop"
+    return "0" if abs(stops) < 0.005 else signed_stops(stops)
 
 
 def _light_how(row: LightRow) -> str:

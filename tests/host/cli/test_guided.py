@@ -13,8 +13,8 @@ from click.testing import CliRunner, Result
 from tests.host.cli.day import Day, day
 
 from footlight.cli import write
-from footlight.cli.guided import letters
 from footlight.cli.main import group
+from footlight.cli.write.questions import letters
 from footlight.notebook import book as book_module
 from footlight.notebook.sheets.remarks import DEFECTS, VERDICTS
 

@@ -6,7 +6,7 @@ import pytest
 from tests.host.cli.day import Day, day, dry
 
 from footlight import examples
-from footlight.cli import accepting
+from footlight.actions.accept_dose import accept_dose, plan_references
 from footlight.notebook.acts import act
 from footlight.notebook.book import notebook
 
@@ -104,11 +104,10 @@ def accepted(day: Day, folder: Path) -> Path:
     """A light-setups file into which a reference was accepted."""
     file = folder / "setups.toml"
     file.write_text(examples.text(examples.SETUPS), encoding="utf-8")
-    planned = accepting.plan(file, ("second",), "7.5 s at 620 mm f/11", reading_id=1)
+    planned = plan_references(file, ("second",), "7.5 s at 620 mm f/11", reading_id=1)
     with notebook(day.path, writing=True) as connection, act(connection, "read", 1) as act_id:
         connection.execute("INSERT INTO readings (act_id, kind, result) VALUES (?, 'strip', '{}')", (act_id,))
-    with notebook(day.path, writing=True) as connection:
-        accepting.carry_out(connection, planned, "accepted", 2)
+    accept_dose(day.path, planned, 2)
     return file
 
 

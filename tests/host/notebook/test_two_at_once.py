@@ -32,7 +32,7 @@ def write(path: Path, told) -> None:
     for number in range(10):
         with notebook(path, writing=True) as connection:
             remark.write(
-                connection, by_number.find(connection, 1), remark.Entry(note=f"note {number}"), NOW_S
+                connection, by_number.find(connection, 1), remark.SheetEntry(note=f"note {number}"), NOW_S
             )
         told.put(f"note {number}")
 

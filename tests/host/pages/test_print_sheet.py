@@ -9,8 +9,7 @@ import pytest
 from tests.host.pages.browser import Printout, is_grey, needs_browser, stands_free
 from tests.host.repeating.prints import EVENING, asked, refused
 
-from footlight.cli import side
-from footlight.cli.page import reporting
+from footlight.actions.report_print import report_print
 from footlight.errors import InputError
 from footlight.notebook.acts import act
 from footlight.notebook.book import notebook
@@ -18,6 +17,7 @@ from footlight.notebook.sheets import readings
 from footlight.notebook.stock import light_setups
 from footlight.report.pages import curve
 from footlight.report.pages.print_sheet import Picture, Report, printed
+from footlight.views.print_report import report_of
 
 
 def page(*words: object) -> str:
@@ -125,8 +125,7 @@ def test_what_is_not_there(folder: Path):
 @needs_browser
 def test_printed_by_a_browser(folder: Path, tmp_path: Path):
     asked("attach", 2, photograph(folder / "p.png"))
-    with notebook(Path(os.environ["FOOTLIGHT_NOTEBOOK"]), writing=False) as book:
-        report = reporting.report_of(book, side.of(book, 2), None)
+    report = report_of(report_print(Path(os.environ["FOOTLIGHT_NOTEBOOK"]), 2))
     shown = Printout(printed(report, "a4"), tmp_path)
     # Facts and times on the first sheet of paper, the time line on the second.
     assert (shown.sheets, shown.size_mm) == (2, (210, 297))

@@ -9,7 +9,7 @@ from footlight.cli.bath import options
 
 @click.command
 @options.leaving
-def command(names: tuple[str, ...], every: bool, moment: str, book: Path, as_json: bool) -> None:
+def command(names: tuple[str, ...], every: bool, at_s: int, book: Path, as_json: bool) -> None:
     """Baths were poured into bottles, to be used again: their hours in the open tray stop.
 
     Peroxide bleach never goes into a sealed bottle: gas builds up until it bursts. Under a cap that vents,
@@ -19,6 +19,4 @@ def command(names: tuple[str, ...], every: bool, moment: str, book: Path, as_jso
         footlight bath bottled fixer
         footlight bath bottled --all --at "23:10"
     """
-    from footlight.cli.bath.leaving import leave
-
-    leave("bottled", names, every, moment, book, as_json)
+    options.leave("bottled", names, every, at_s, book, as_json)

@@ -9,7 +9,7 @@ from footlight.cli.bath import options
 
 @click.command
 @options.leaving
-def command(names: tuple[str, ...], every: bool, moment: str, book: Path, as_json: bool) -> None:
+def command(names: tuple[str, ...], every: bool, at_s: int, book: Path, as_json: bool) -> None:
     """Baths were thrown away: nothing stands in their trays any more.
 
     Used bleach and used fixer carry silver: to the collection, each in a vessel of its own, and bleach only
@@ -19,6 +19,4 @@ def command(names: tuple[str, ...], every: bool, moment: str, book: Path, as_jso
         footlight bath emptied bleach
         footlight bath emptied --all
     """
-    from footlight.cli.bath.leaving import leave
-
-    leave("emptied", names, every, moment, book, as_json)
+    options.leave("emptied", names, every, at_s, book, as_json)

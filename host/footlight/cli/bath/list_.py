@@ -5,7 +5,7 @@ from pathlib import Path
 import click
 
 from footlight.cli.bath import options
-from footlight.cli.options import hint, json_option, notebook_option, print_json
+from footlight.cli.options import hint, json_option, notebook_option, print_json, terminal_width
 
 
 @click.command("list")
@@ -20,19 +20,17 @@ def command(book: Path, as_json: bool) -> None:
     \b
         footlight bath list
     """
-    from footlight.baths.condition import shelf, unknown_sheets
-    from footlight.cli.bath import tables
-    from footlight.notebook.book import notebook
+    from footlight.actions.list_baths import list_baths
+    from footlight.views import baths
 
-    with notebook(book, writing=False) as connection:
-        found = shelf(connection, options.now_s())
-        unknown = unknown_sheets(connection, found)
+    listed = list_baths(book, options.now_s())
+    conditions = listed.shelf.in_use
     if as_json:
-        print_json({"baths": [tables.as_dict(one) for one in found.in_use], "unknown_sheets": unknown})
+        print_json({"baths": list(map(baths.as_dict, conditions)), "unknown_sheets": listed.unknown_sheets})
         return
-    if not found.in_use:
+    if not conditions:
         click.echo("No bath is in use.")
         hint("Write one: footlight bath mixed bleach --volume '1 l'")
         return
-    for line in tables.lines(found, unknown):
+    for line in baths.lines(listed, terminal_width()):
         click.echo(line)

@@ -6,12 +6,19 @@ import click
 
 from footlight.cli.bath import options
 from footlight.cli.options import hint, json_option, notebook_option, print_json
-from footlight.notebook.stock.baths import KINDS, Mixed
+from footlight.cli.types import Quantity
+from footlight.notebook.stock.baths import KINDS
 
 
 @click.command
 @options.names
-@click.option("--volume", metavar="VOLUME", help="How much: '1 l'. Without it: as much as the last time.")
+@click.option(
+    "--volume",
+    "volume_ml",
+    metavar="VOLUME",
+    type=Quantity("parse_volume_ml"),
+    help="How much: '1 l'. Without it: as much as the last time.",
+)
 @click.option("--formula", default="", metavar="NAME|FILE", help="What it was mixed from (`mix formulas`).")
 @click.option(
     "--kind", type=click.Choice(KINDS), help="What sort of bath, where neither name nor formula tells."
@@ -24,11 +31,11 @@ from footlight.notebook.stock.baths import KINDS, Mixed
 @json_option
 def command(
     names: tuple[str, ...],
-    volume: str | None,
+    volume_ml: float | None,
     formula: str,
     kind: str | None,
     made_from: str,
-    moment: str,
+    at_s: int,
     book: Path,
     as_json: bool,
 ) -> None:
@@ -41,46 +48,18 @@ def command(
         footlight bath mixed developer bleach clear fixer
         footlight bath mixed fixer --volume "1.5 l" --at "yesterday 18:30"
     """
-    from footlight.cli.bath import filling
-    from footlight.notebook.book import notebook
-    from footlight.notebook.stock import baths
-    from footlight.quantities import parse_volume_ml
+    from footlight.actions.mix_baths import Mixture, mix_baths
+    from footlight.views.baths import mixed_text
+    from footlight.written.mixes import formula as read_formula
 
-    present_s = options.now_s()
-    at_s = options.said_moment(moment, present_s)
-    said = filling.Said(parse_volume_ml(volume, "--volume") if volume else None, formula, kind, made_from)
-    with notebook(book, writing=True) as connection:
-        mixed = [filling.filled(connection, name, said, at_s) for name in _once(names)]
-        ids = baths.mix(connection, mixed, present_s)
-        used = {bath.id for bath in baths.in_use(connection)}
+    recipe = read_formula(formula) if formula else None
+    mixed = mix_baths(book, names, Mixture(volume_ml, recipe, kind, made_from), at_s, options.now_s())
     if as_json:
-        print_json([{"id": bath_id} | vars(one) for bath_id, one in zip(ids, mixed, strict=True)])
+        print_json([{"id": bath.id} | vars(bath.mixed) for bath in mixed])
         return
-    for bath_id, one in zip(ids, mixed, strict=True):
-        click.echo(mixed_text(one))
-        if bath_id not in used:
-            click.echo(f"! {one.name}: one that was mixed later is in use; this one counts until then.")
+    for bath in mixed:
+        click.echo(mixed_text(bath.mixed))
+        if not bath.is_in_use:
+            name = bath.mixed.name
+            click.echo(f"! {name}: one that was mixed later is in use; this one counts until then.")
     hint("Take it back with 'footlight undo'.")
-
-
-def mixed_text(one: Mixed) -> str:
-    """`bleach: 1000 mL, peroxide bleach, 35 % stock; mixed 2026-11-25 18:30`."""
-    from footlight.quantities import format_volume_ml
-    from footlight.views.times import date_text
-
-    # Most trays and formulas are called after what they hold: 'clearing bath'.
-    kind = "" if one.kind in (one.name, *one.formula.split()) else one.kind
-    listed = ", ".join(filter(None, [format_volume_ml(one.volume_ml), kind, one.formula, one.made_from]))
-    return f"{one.name}: {listed}; mixed {date_text(one.mixed_unix_s)}"
-
-
-def _once(names: tuple[str, ...]) -> list[str]:
-    from footlight.errors import InputError
-    from footlight.notebook.stock.baths import tidy
-
-    tidied = [tidy(name) for name in names]
-    if not names:
-        raise InputError("NAME: which bath? Call it as the sequence calls its tray, for example 'bleach'")
-    if len({name.casefold() for name in tidied}) < len(tidied):
-        raise InputError("NAME: the same bath is named twice")
-    return tidied

@@ -9,7 +9,7 @@ from footlight.cli.bath import options
 
 @click.command
 @options.leaving
-def command(names: tuple[str, ...], every: bool, moment: str, book: Path, as_json: bool) -> None:
+def command(names: tuple[str, ...], every: bool, at_s: int, book: Path, as_json: bool) -> None:
     """Baths were poured back into their trays: their hours go on.
 
     A sheet that visits a bath counts against it whether or not this was written.
@@ -17,6 +17,4 @@ def command(names: tuple[str, ...], every: bool, moment: str, book: Path, as_jso
     \b
         footlight bath poured fixer
     """
-    from footlight.cli.bath.leaving import leave
-
-    leave("poured", names, every, moment, book, as_json)
+    options.leave("poured", names, every, at_s, book, as_json)

@@ -5,7 +5,7 @@ from pathlib import Path
 import click
 
 from footlight.cli.bath import options
-from footlight.cli.options import json_option, notebook_option, print_json
+from footlight.cli.options import json_option, notebook_option, print_json, terminal_width
 from footlight.cli.types import FROM_0
 
 
@@ -21,20 +21,12 @@ def command(name: str, before: int, book: Path, as_json: bool) -> None:
         footlight bath show bleach
         footlight bath show bleach --before 1
     """
-    from footlight.baths.condition import shelf
-    from footlight.cli.bath import tables
-    from footlight.notebook.book import notebook
-    from footlight.notebook.errors import NotebookError
+    from footlight.actions.list_baths import show_bath
+    from footlight.views import baths
 
-    with notebook(book, writing=False) as connection:
-        found = shelf(connection, options.now_s(), [name])
-    conditions = found.conditions[::-1]
-    if before >= len(conditions):
-        count = len(conditions) or "none"
-        raise NotebookError(f"bath '{name}': {count} of that name in the notebook; see 'footlight bath list'")
-    one = conditions[before]
+    condition = show_bath(book, name, before, options.now_s())
     if as_json:
-        print_json(tables.as_dict(one) | {"visits": [vars(visit) for visit in one.visits]})
+        print_json(baths.as_dict(condition) | {"visits": [vars(visit) for visit in condition.visits]})
         return
-    for line in tables.whole(one):
+    for line in baths.whole(condition, terminal_width()):
         click.echo(line)

@@ -5,7 +5,7 @@ import click
 from footlight import quantities as q
 from footlight.camera.extension import Extension
 from footlight.camera.page import scale
-from footlight.cli.camera import options, written
+from footlight.cli.camera import options
 from footlight.cli.options import json_option, print_json, say
 from footlight.errors import InputError
 from footlight.light.uncertainty import Term
@@ -37,7 +37,7 @@ def command(
         footlight camera bellows --image "8 in" --object "12 in"
         footlight camera bellows --lens "150 mm" --draw "300 mm" --stop f/11
     """
-    out = written.extension(lens, draw, image, subject, pupils, options.tolerances(offs).draw_mm)
+    out = options.extension(lens, draw, image, subject, pupils, options.tolerances(offs).draw_mm)
     if out.doubt is None:
         raise InputError("bellows: give --lens and --draw, or --image and --object")
     marked = q.parse_stop(stop, "--stop") if stop else None

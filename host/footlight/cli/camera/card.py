@@ -6,12 +6,13 @@ import click
 
 from footlight import quantities as q
 from footlight import whole_file
-from footlight.camera.lens import USUAL_STOPS, Card, Lens, card
-from footlight.camera.page import f_number, foot_rows, page
-from footlight.cli.camera import options, written
+from footlight.camera.lens import USUAL_STOPS, Lens, card
+from footlight.camera.page import page
+from footlight.cli.camera import options
 from footlight.cli.options import json_option, print_json, replace_option
 from footlight.errors import InputError
-from footlight.views.table import columns
+from footlight.views.lenses import card_lines
+from footlight.written.camera import camera_file as read_camera_file
 
 
 @click.command
@@ -47,7 +48,7 @@ def command(
         footlight camera card --file camera.toml --html cards.html
     """
     if path:
-        settings = written.settings(path)
+        settings = read_camera_file(path)
         lenses = [settings.lens(lens)] if lens else list(settings.lenses.values())
     else:
         lenses = [_lens(lens, name, stops, draws, pupils)]
@@ -76,16 +77,3 @@ def _lens(
         draws_mm=tuple(q.parse_length_mm(draw, "--draw") for draw in draws),
         pupil_ratio=q.parse_number(pupils, "--pupils", least=0.2, most=5),
     )
-
-
-def card_lines(one: Card) -> list[str]:
-    """A card as a table of text."""
-    head = ["mark", "opening", *(q.format_length_mm(column.draw_mm) for column in one.columns)]
-    rows = [
-        [str(row.stop), f"{row.diameter_mm:.1f}{'*' if row.measured else ''} mm", *map(f_number, row.true)]
-        for row in one.rows
-    ]
-    rows += [[heading, "", *cells] for heading, cells in foot_rows(one.columns)]
-    note = ["* measured"] if any(row.measured for row in one.rows) else []
-    title = f"{one.lens.name}, {one.lens.focal_mm:g} mm: the f-number that counts, by draw"
-    return [title, *columns(head, rows), *note]

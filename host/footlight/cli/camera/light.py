@@ -4,8 +4,8 @@ import click
 
 from footlight import quantities as q
 from footlight.camera import meter
-from footlight.cli.camera import written
 from footlight.cli.options import json_option, print_json, say
+from footlight.written import camera as written
 
 
 @click.command
@@ -21,9 +21,9 @@ def command(reading: str, c: str | None, k: str | None, as_json: bool) -> None:
         footlight camera light "20000 lx" -C 340
         footlight camera light "1/2 s, f/22, EI 8"
     """
-    scene = written.reading(reading, c, k)
     constant_c = q.parse_number(c, "-C") if c else meter.C_USUAL
     constant_k = q.parse_number(k, "-K") if k else meter.K_USUAL
+    scene = written.reading(reading, "READING", constant_c, constant_k)
     lux, cd_m2 = meter.lux_of(scene.ev100, constant_c), meter.luminance_of(scene.ev100, constant_k)
     if as_json:
         values = {"ev100": scene.ev100, "lux": lux, "luminance_cd_m2": cd_m2}

@@ -7,6 +7,8 @@ from pathlib import Path
 import click
 
 from footlight import quantities as q
+from footlight.camera.extension import Extension
+from footlight.camera.extension import racked as extension_of
 from footlight.camera.tolerances import Tolerances
 from footlight.errors import InputError
 from footlight.quantities.table import choice
@@ -27,8 +29,31 @@ _RACKED = (
 
 
 def racked(command: Callable) -> Callable:
-    """How far the lens is racked out; `written.extension` reads them."""
+    """How far the lens is racked out; `extension` reads them."""
     return reduce(lambda made, option: option(made), reversed(_RACKED), command)
+
+
+def extension(
+    lens: str | None,
+    draw: str | None,
+    image: str | None,
+    subject: str | None,
+    pupils: str,
+    off_mm: float | None = None,
+) -> Extension:
+    """The values of `racked`. Raises `InputError`."""
+    return extension_of(
+        _length_mm(lens, "--lens"),
+        _length_mm(draw, "--draw"),
+        _length_mm(image, "--image"),
+        _length_mm(subject, "--object"),
+        q.parse_number(pupils, "--pupils", least=0.2, most=5),
+        off_mm,
+    )
+
+
+def _length_mm(text: str | None, what: str) -> float | None:
+    return q.parse_length_mm(text, what) if text else None
 
 
 # The word of a tolerance on the command line -> its field and how it is read.

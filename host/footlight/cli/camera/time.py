@@ -5,13 +5,16 @@ from pathlib import Path
 import click
 
 from footlight import quantities as q
+from footlight.camera import meter
 from footlight.camera.exposure import Film, time_for
 from footlight.camera.settings import Settings
 from footlight.camera.subject import Condition
-from footlight.cli.camera import options, written
+from footlight.cli.camera import options
 from footlight.cli.options import json_option, print_json, say
 from footlight.errors import InputError
 from footlight.light.setup import Departure
+from footlight.written import camera as written
+from footlight.written.camera import camera_file as read_camera_file
 
 _RACKED = ("lens", "draw", "image", "subject", "pupils")
 
@@ -47,13 +50,18 @@ def command(reading: str, stop: str, ei: str, as_json: bool, path: Path | None, 
         footlight camera time "EV 13" f/22 --ei 4 --filter "yellow, 1 1/3 stop, R +20" --range 90
         footlight camera time "EV 13" f/22 --ei 4 --file camera.toml --light "open shade"
     """
-    settings = written.settings(path) if path else None
+    settings = read_camera_file(path) if path else None
     tolerances = options.tolerances(more["offs"])
     found = time_for(
-        written.reading(reading, more["c"], more["k"]),
+        written.reading(
+            reading,
+            "READING",
+            q.parse_number(more["c"], "-C") if more["c"] else meter.C_USUAL,
+            q.parse_number(more["k"], "-K") if more["k"] else meter.K_USUAL,
+        ),
         q.parse_stop(stop, "STOP"),
         film(ei, more["ei_time"], more["p"], more["p_off"], more["iso_range"]),
-        extension=written.extension(*(more[key] for key in _RACKED), off_mm=tolerances.draw_mm),
+        extension=options.extension(*(more[key] for key in _RACKED), off_mm=tolerances.draw_mm),
         conditions=_conditions(settings, more["light"], more["filter_"]),
         tolerances=tolerances,
     )
@@ -84,7 +92,7 @@ def _conditions(settings: Settings | None, light: str | None, filter_: str | Non
         if text is None:
             continue
         if "," in text:
-            found.append(stated(kind, text))
+            found.append(written.condition(kind, text, f"--{kind}"))
         elif settings is None:
             raise InputError(
                 f"--{kind}: '{text}' says nothing of its effect; write '{text}, 1 1/3 stop', or give the"
@@ -93,12 +101,3 @@ def _conditions(settings: Settings | None, light: str | None, filter_: str | Non
         else:
             found.append(settings.light(text) if kind == "light" else settings.filter(text))
     return tuple(found)
-
-
-def stated(kind: str, text: str) -> Condition:
-    """`yellow, 1 1/3 stop, R +20`: name, effect on the exposure, effect on contrast."""
-    name, stops, *rest = (part.strip() for part in text.split(","))
-    if len(rest) > 1 or (rest and not rest[0].upper().startswith("R")):
-        raise InputError(f"--{kind}: '{text}'; write name, stops and contrast: 'yellow, 1 1/3 stop, R +20'")
-    range_r = q.parse_number(rest[0][1:].strip(), f"--{kind}", least=-220, most=220) if rest else 0.0
-    return Condition(name, q.parse_stops(stops, f"--{kind}"), range_r, kind=kind)

@@ -3,24 +3,51 @@
 import time
 from dataclasses import asdict
 from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 import click
 
-from footlight import quantities as q
 from footlight.cli.options import json_option, notebook_option, print_json
+from footlight.cli.types import Quantity
 from footlight.errors import InputError
-from footlight.notebook.stock.lenses import Lens
+
+if TYPE_CHECKING:
+    from footlight.actions.add_lens import Opening
+    from footlight.quantities import FStop
+
+
+class _Opening(click.ParamType):
+    """`f/8 = 25.9 mm` -> the mark as written, and the diameter [mm]."""
+
+    name = "opening"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> "Opening":
+        if not isinstance(value, str):
+            return value
+        mark, _, diameter = value.partition("=")
+        return mark.strip(), Quantity("parse_length_mm").convert(diameter.strip(), param, ctx)
 
 
 @click.command("add")
 @click.argument("name")
-@click.option("--focal", metavar="LENGTH", help="Focal length: '210 mm'.")
-@click.option("--widest", default="", metavar="STOP", help="Its widest stop: 'f/4.5'.")
+@click.option(
+    "--focal",
+    "focal_mm",
+    metavar="LENGTH",
+    type=Quantity("parse_length_mm"),
+    help="Focal length: '210 mm'.",
+)
+@click.option("--widest", metavar="STOP", type=Quantity("parse_stop"), help="Its widest stop: 'f/4.5'.")
 @click.option(
     "--true", "true", multiple=True, metavar="'MARK = NUMBER'", help="A stop as measured: 'f/32 = 29.4'."
 )
 @click.option(
-    "--opening", "openings", multiple=True, metavar="'MARK = LENGTH'", help="The same by its diameter."
+    "--opening",
+    "openings",
+    multiple=True,
+    metavar="'MARK = LENGTH'",
+    type=_Opening(),
+    help="The same by its diameter.",
 )
 @click.option("--note", default="", help="In your words.")
 @click.option(
@@ -33,10 +60,10 @@ from footlight.notebook.stock.lenses import Lens
 @json_option
 def command(
     name: str,
-    focal: str | None,
-    widest: str,
+    focal_mm: float | None,
+    widest: "FStop | None",
     true: tuple[str, ...],
-    openings: tuple[str, ...],
+    openings: "tuple[Opening, ...]",
     note: str,
     camera_file: Path | None,
     book: Path,
@@ -53,44 +80,19 @@ def command(
       footlight lens add "portrait lens" --focal "210 mm" --true "f/32 = 29.4" --opening "f/8 = 25.9 mm"
       footlight lens add "old portrait lens" --file camera.toml
     """
-    from footlight.notebook.book import notebook
-    from footlight.notebook.stock import lenses
+    from footlight.actions.add_lens import add_lens, from_file, measured
 
-    lens = (
-        _from_file(name, camera_file, widest, note)
-        if camera_file
-        else _written(name, focal, widest, [*true], [*openings], note)
-    )
-    with notebook(book, writing=True) as connection:
-        lenses.add(connection, lens, int(time.time()))
+    if camera_file:
+        from footlight.written.camera import camera_file as read_camera_file
+
+        lens = from_file(read_camera_file(camera_file), name, widest, note)
+    elif focal_mm is None:
+        raise InputError(f"lens '{name}': --focal is missing, for example --focal '210 mm'")
+    else:
+        lens = measured(name, focal_mm, widest, true, openings, note)
+    add_lens(book, lens, int(time.time()))
     if as_json:
         print_json(asdict(lens))
         return
     stops = f"; measured: {lens.true_stops}" if lens.true_stops else ""
     click.echo(f"lens {lens.name}: {lens.focal_mm:g} mm {lens.widest}".rstrip() + stops)
-
-
-def _written(
-    name: str, focal: str | None, widest: str, true: list[str], openings: list[str], note: str
-) -> Lens:
-    if focal is None:
-        raise InputError(f"lens '{name}': --focal is missing, for example --focal '210 mm'")
-    focal_mm = q.parse_length_mm(focal, "--focal")
-    for opening in openings:
-        mark, _, diameter = opening.partition("=")
-        true.append(f"{mark.strip()} = {_true(focal_mm, q.parse_length_mm(diameter.strip(), '--opening'))}")
-    return Lens(
-        name, focal_mm, str(q.parse_stop(widest, "--widest")) if widest else "", ", ".join(true), note
-    )
-
-
-def _from_file(name: str, path: Path, widest: str, note: str) -> Lens:
-    from footlight.cli.camera.written import settings
-
-    lens = settings(path).lens(name)
-    true = ", ".join(f"{mark} = {_true(lens.focal_mm, diameter)}" for mark, diameter in lens.measured_mm)
-    return Lens(name, lens.focal_mm, widest or str(lens.stops[0]), true, note)
-
-
-def _true(focal_mm: float, diameter_mm: float) -> str:
-    return f"{focal_mm / diameter_mm:.4g}"

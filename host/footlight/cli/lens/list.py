@@ -5,8 +5,7 @@ from pathlib import Path
 
 import click
 
-from footlight.cli.options import hint, json_option, notebook_option, print_json
-from footlight.views.table import columns
+from footlight.cli.options import hint, json_option, notebook_option, print_json, terminal_width
 
 
 @click.command("list")
@@ -19,19 +18,14 @@ def command(book: Path, as_json: bool) -> None:
     Example:
       footlight lens list
     """
-    from footlight.notebook.book import notebook
-    from footlight.notebook.stock import lenses
+    from footlight.actions.list_lenses import list_lenses
+    from footlight.views.lenses import lens_lines
 
-    with notebook(book, writing=False) as connection:
-        listed = lenses.every(connection)
+    listed = list_lenses(book)
     if as_json:
         print_json([asdict(lens) for lens in listed])
         return
-    rows = [
-        [lens.name, f"{lens.focal_mm:g} mm", lens.widest, lens.true_stops or "–", lens.note]
-        for lens in listed
-    ]
-    for line in columns(["lens", "focal", "widest", "measured stops", "note"], rows):
+    for line in lens_lines(listed, terminal_width()):
         click.echo(line)
-    if not rows:
+    if not listed:
         hint("No lens yet: 'footlight lens add' writes one down.")

@@ -70,15 +70,9 @@ def _kept(batch: Batch, name: str, book: Path) -> str:
     """Write the bath into the notebook as mixed now -> what was written, in a line."""
     import time
 
-    from footlight.cli.bath import filling
-    from footlight.cli.bath.mixed import mixed_text
-    from footlight.notebook.book import notebook
-    from footlight.notebook.stock import baths
+    from footlight.actions.mix_baths import Mixture, mix_bath
+    from footlight.views.baths import mixed_text
 
-    now_s = int(time.time())
     made_from = ", ".join(measure.amount for measure in batch.measures)
-    said = filling.Said(batch.volume_ml, batch.formula.name, batch.formula.kind, made_from)
-    mixed = filling.as_said(name, said, now_s)
-    with notebook(book, writing=True) as connection:
-        baths.mix(connection, [mixed], now_s)
-    return f"kept: {mixed_text(mixed)}"
+    mixture = Mixture(batch.volume_ml, batch.formula, batch.formula.kind, made_from)
+    return f"kept: {mixed_text(mix_bath(book, name, mixture, int(time.time())).mixed)}"

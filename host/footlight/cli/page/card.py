@@ -5,7 +5,7 @@ from pathlib import Path
 import click
 
 from footlight.cli.options import replace_option
-from footlight.cli.page import shared
+from footlight.cli.page import options
 
 
 @click.command("card")
@@ -17,8 +17,8 @@ from footlight.cli.page import shared
     metavar="TEXT",
     help="What is done last, by no clock, instead of the usual; as many as wanted.",
 )
-@shared.paper_option
-@shared.out_option
+@options.paper_option
+@options.out_option
 @replace_option
 def command(
     file: Path, setups: Path | None, finish: tuple[str, ...], paper: str, out: Path | None, replace: bool
@@ -33,20 +33,16 @@ def command(
       footlight page card reversal-print.toml
       footlight page card reversal-print.toml --paper letter --finish "press under glass" --out wall.html
     """
-    from footlight import sequence
+    from footlight.actions.print_card import print_card
     from footlight.cli.options import hint
-    from footlight.report.pages import card, card_of
 
-    compiled = sequence.compile(sequence.load(file, setups))
-    made = card.printed(card_of.card_of(compiled, finish or None), paper)
+    card = print_card(file, setups, finish, paper)
     target = out or Path(f"{file.stem}-card.html")
-    shared.write(target, made.html, replace)
-    click.echo(f"{target}: {len(compiled.sequence.steps)} steps, digits of {made.digits_mm:.1f} mm")
-    if made.digits_mm < card.DIGITS_MM:
-        metres = 2 * made.digits_mm / card.DIGITS_MM
-        click.echo(
-            f"! so many steps make small type: hang it where you read it from {metres:.1f} m", err=True
-        )
-    for step in card_of.cut_notes(compiled):
+    options.write(target, card.html, replace)
+    click.echo(f"{target}: {card.steps} steps, digits of {card.digits_mm:.1f} mm")
+    if card.read_from_m is not None:
+        where = f"hang it where you read it from {card.read_from_m:.1f} m"
+        click.echo(f"! so many steps make small type: {where}", err=True)
+    for step in card.cut_notes:
         click.echo(f"! the note of step {step} is cut; 'footlight plan {file}' has it whole", err=True)
     hint("Open it in a browser and print it, without headers and footers.")

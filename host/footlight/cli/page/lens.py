@@ -1,33 +1,43 @@
 """`footlight page lens`"""
 
-from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
-from footlight import quantities as q
 from footlight.cli.options import notebook_option, replace_option
-from footlight.cli.page import shared
+from footlight.cli.page import options
+from footlight.cli.types import Quantity
 
 if TYPE_CHECKING:
-    from footlight.camera.lens import Card
-    from footlight.notebook.stock.lenses import Lens
+    from footlight.quantities import FStop
 
 
 @click.command("lens")
 @click.argument("names", nargs=-1, metavar="[NAME]...")
-@click.option("--stop", "stops", multiple=True, metavar="STOP", help="A mark; give as many as it has.")
 @click.option(
-    "--draw", "draws", multiple=True, metavar="LENGTH", help="Lens board to film; as many as wanted."
+    "--stop",
+    "stops",
+    multiple=True,
+    metavar="STOP",
+    type=Quantity("parse_stop"),
+    help="A mark; give as many as it has.",
 )
-@shared.out_option
+@click.option(
+    "--draw",
+    "draws_mm",
+    multiple=True,
+    metavar="LENGTH",
+    type=Quantity("parse_length_mm"),
+    help="Lens board to film; as many as wanted.",
+)
+@options.out_option
 @replace_option
 @notebook_option
 def command(
     names: tuple[str, ...],
-    stops: tuple[str, ...],
-    draws: tuple[str, ...],
+    stops: "tuple[FStop, ...]",
+    draws_mm: tuple[float, ...],
     out: Path | None,
     replace: bool,
     book: Path,
@@ -41,23 +51,10 @@ def command(
       footlight page lens
       footlight page lens "portrait lens" --draw "210 mm" --draw "300 mm" --out portrait.html
     """
+    from footlight.actions.list_lenses import lens_cards
     from footlight.camera.page import page
-    from footlight.errors import InputError
-    from footlight.notebook.book import notebook
-    from footlight.notebook.stock import lenses
 
-    with notebook(book, writing=False) as connection:
-        found = [lenses.find(connection, name) for name in names] or lenses.every(connection)
-    if not found:
-        raise InputError("no lens is in the notebook; 'footlight lens add' writes down the first")
-    draws_mm = tuple(q.parse_length_mm(draw, "--draw") for draw in draws)
+    cards = lens_cards(book, names, stops, draws_mm)
     target = out or Path("lens-tables.html")
-    shared.write(target, page([_card(lens, stops, draws_mm) for lens in found]), replace)
-    click.echo(f"{target}: {len(found)} {'table' if len(found) == 1 else 'tables'}")
-
-
-def _card(lens: "Lens", stops: tuple[str, ...], draws_mm: tuple[float, ...]) -> "Card":
-    from footlight.camera.lens import USUAL_STOPS, card
-    from footlight.cli.exposing import as_lens
-
-    return card(replace(as_lens(lens, stops or USUAL_STOPS), draws_mm=draws_mm))
+    options.write(target, page(cards), replace)
+    click.echo(f"{target}: {len(cards)} {'table' if len(cards) == 1 else 'tables'}")

@@ -5,7 +5,7 @@ from pathlib import Path
 import click
 
 from footlight.cli.options import notebook_option, replace_option
-from footlight.cli.page import shared
+from footlight.cli.page import options
 from footlight.cli.types import FROM_1
 
 
@@ -13,8 +13,8 @@ from footlight.cli.types import FROM_1
 @click.argument("number", type=FROM_1)
 @click.option("--which", type=FROM_1, help="Which of its pictures. Without it: the last.")
 @click.option("--controller", help="Which controller's, if several have a sheet of that number.")
-@shared.paper_option
-@shared.out_option
+@options.paper_option
+@options.out_option
 @replace_option
 @notebook_option
 def command(
@@ -36,16 +36,14 @@ def command(
       footlight page sheet 41
       footlight page sheet 41 --out sleeve-41.html
     """
-    from footlight.cli import side
+    from footlight.actions.report_print import report_print
     from footlight.cli.options import hint
-    from footlight.cli.page import reporting
-    from footlight.notebook.book import notebook
     from footlight.report.pages import print_sheet
+    from footlight.views.print_report import report_of
 
-    with notebook(book, writing=False) as connection:
-        found = reporting.report_of(connection, side.of(connection, number, controller), which)
+    report = report_of(report_print(book, number, controller, which))
     target = out or Path(f"print-{number}.html")
-    shared.write(target, print_sheet.printed(found, paper), replace)
-    shown = "with its picture" if found.shown else "no picture is attached"
+    options.write(target, print_sheet.printed(report, paper), replace)
+    shown = "with its picture" if report.shown else "no picture is attached"
     click.echo(f"{target}: print {number}, {shown}")
     hint("Open it in a browser and print it, without headers and footers.")

@@ -23,19 +23,11 @@ def command(name: str, numbers: tuple[str, ...], controller: str | None, book: P
     Example:
       footlight paper assign A 30-41 45
     """
-    from footlight.notebook.acts import act
-    from footlight.notebook.book import notebook
-    from footlight.notebook.sheets import by_number
-    from footlight.notebook.stock import papers
+    from footlight.actions.note_paper import assign_paper
 
-    wanted = parse_spans(numbers, field("numbers"))
-    with notebook(book, writing=True, making=False) as connection:
-        batch = papers.find(connection, name)
-        found = [by_number.find(connection, number, controller)["id"] for number in wanted]
-        with act(connection, f"sheets {format_spans(wanted)}: paper {name}", int(time.time())) as act_id:
-            papers.put(connection, act_id, found, batch)
-        batch = papers.find(connection, name)
+    sheets = parse_spans(numbers, field("numbers"))
+    batch = assign_paper(book, name, sheets, controller, int(time.time()))
     if as_json:
-        print_json({"paper": name, "sheets": wanted, "left": batch.left})
+        print_json({"paper": name, "sheets": sheets, "left": batch.left})
     else:
-        click.echo(f"sheets {format_spans(wanted)}: paper {name}, {batch.left} left")
+        click.echo(f"sheets {format_spans(sheets)}: paper {name}, {batch.left} left")

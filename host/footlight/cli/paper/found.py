@@ -5,27 +5,30 @@ from pathlib import Path
 
 import click
 
-from footlight import quantities as q
 from footlight.cli.options import hint, json_option, notebook_option, print_json
-from footlight.errors import InputError
-
-# kind, value, light setup, text, as `papers.note_findings` takes them
-Finding = tuple[str, float | None, str, str]
+from footlight.cli.types import Quantity
 
 
 @click.command("found")
 @click.argument("name")
 @click.argument("note", nargs=-1)
-@click.option("--speed", metavar="INDEX", help="Exposure index in the camera: '4'.")
+@click.option(
+    "--speed",
+    metavar="INDEX",
+    type=Quantity("index", "footlight.written.camera"),
+    help="Exposure index in the camera: '4'.",
+)
 @click.option(
     "--pre-flash",
     "pre_flash",
     metavar="STOPS",
+    type=Quantity("parse_stops"),
     help="Threshold, against the reference of the pre-flash setup: '-1/3 stop'.",
 )
 @click.option(
     "--second",
     metavar="STOPS",
+    type=Quantity("parse_stops"),
     help="Second exposure, against the reference of the light setup: '+1/4 stop'.",
 )
 @click.option("--setup", default="", help="The light setup that these stops are for.")
@@ -34,9 +37,9 @@ Finding = tuple[str, float | None, str, str]
 def command(
     name: str,
     note: tuple[str, ...],
-    speed: str | None,
-    pre_flash: str | None,
-    second: str | None,
+    speed: float | None,
+    pre_flash: float | None,
+    second: float | None,
     setup: str,
     book: Path,
     as_json: bool,
@@ -51,29 +54,21 @@ def command(
       footlight paper found A --second "+1/4 stop" --setup "enlarger at 620"
       footlight paper found A curls more than the last box
     """
-    from footlight.notebook.book import notebook
-    from footlight.notebook.stock import papers
+    from footlight.actions.note_paper import note_paper
+    from footlight.notebook.stock.papers import Finding
 
-    stops = {"pre-flash": pre_flash, "second": second}
-    found = [*_speed(speed), *_stops(stops, setup), *([("note", None, "", " ".join(note))] if note else [])]
-    if not found:
-        raise InputError(f"paper {name}: nothing to write; give --speed, --pre-flash, --second or a note")
-    with notebook(book, writing=True, making=False) as connection:
-        batch = papers.find(connection, name)
-        papers.note_findings(connection, batch, found, int(time.time()))
+    said = [
+        Finding("speed", speed),
+        Finding("pre-flash", pre_flash, setup),
+        Finding("second", second, setup),
+        Finding("note", text=" ".join(note)),
+    ]
+    findings = [finding for finding in said if finding.value is not None or finding.text]
+    note_paper(book, name, findings, int(time.time()))
     if as_json:
-        print_json({"paper": name, "found": [{"kind": kind, "value": value} for kind, value, _, _ in found]})
+        told = [{"kind": finding.kind, "value": finding.value} for finding in findings]
+        print_json({"paper": name, "found": told})
         return
-    for kind, value, _, text in found:
-        click.echo(f"paper {name}, {kind}: {text or f'{value:.3g}'}")
+    for finding in findings:
+        click.echo(f"paper {name}, {finding.kind}: {finding.text or f'{finding.value:.3g}'}")
     hint("Take it back with 'footlight undo'.")
-
-
-def _speed(written: str | None) -> list[Finding]:
-    from footlight.cli.camera.written import index
-
-    return [("speed", index(written, "--speed"), "", "")] if written else []
-
-
-def _stops(written: dict[str, str | None], setup: str) -> list[Finding]:
-    return [(kind, q.parse_stops(stops, f"--{kind}"), setup, "") for kind, stops in written.items() if stops]

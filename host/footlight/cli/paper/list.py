@@ -1,12 +1,10 @@
 """`footlight paper list`"""
 
-from dataclasses import asdict
 from pathlib import Path
 
 import click
 
-from footlight.cli.options import hint, json_option, notebook_option, print_json
-from footlight.views.table import columns
+from footlight.cli.options import hint, json_option, notebook_option, print_json, terminal_width
 
 
 @click.command("list")
@@ -19,29 +17,14 @@ def command(book: Path, as_json: bool) -> None:
     Example:
       footlight paper list
     """
-    from footlight.notebook.book import notebook
-    from footlight.notebook.stock import papers
+    from footlight.actions.list_papers import list_papers
+    from footlight.views.papers import as_dict, paper_lines
 
-    with notebook(book, writing=False) as connection:
-        batches = papers.every(connection)
-        sizes = {papers.sides_of(batch.size) for batch in batches}
-        in_use = {used.id for sides in sizes if (used := papers.in_use(connection, sides))}
+    listed = list_papers(book)
     if as_json:
-        print_json([asdict(batch) | {"left": batch.left, "in_use": batch.id in in_use} for batch in batches])
+        print_json([as_dict(batch) | {"in_use": batch.id in listed.in_use} for batch in listed.batches])
         return
-    rows = [
-        [
-            f"{batch.name}{' *' if batch.id in in_use else ''}",
-            batch.paper,
-            batch.size,
-            "–" if batch.speed is None else f"{batch.speed:g}",
-            *(f"{count}" for count in (batch.bought, batch.used, batch.spoiled, batch.left)),
-        ]
-        for batch in batches
-    ]
-    for line in columns(["name", "paper", "size", "index", "bought", "used", "spoiled", "left"], rows):
+    for line in paper_lines(listed, terminal_width()):
         click.echo(line)
-    if rows:
-        click.echo("* in use for its size")
-    else:
+    if not listed.batches:
         hint("No paper yet: 'footlight paper add' writes down a batch.")

@@ -24,21 +24,9 @@ def command(name: str, count: int, why: tuple[str, ...], book: Path, as_json: bo
     Example:
       footlight paper spoiled A 2 cut up for strips
     """
-    from footlight.errors import InputError
-    from footlight.notebook.book import notebook
-    from footlight.notebook.stock import papers
+    from footlight.actions.note_paper import count_off_paper
 
-    with notebook(book, writing=True, making=False) as connection:
-        batch = papers.find(connection, name)
-        if count > batch.left:
-            raise InputError(
-                f"paper {name}: {count} spoiled, but only {max(0, batch.left)} left by the count; "
-                f"'footlight paper show {name}' lists what was counted"
-            )
-        papers.note_findings(
-            connection, batch, [("spoiled", float(count), "", " ".join(why))], int(time.time())
-        )
-        batch = papers.find(connection, name)
+    batch = count_off_paper(book, name, count, " ".join(why), int(time.time()))
     if as_json:
         print_json({"paper": name, "spoiled": batch.spoiled, "left": batch.left})
     else:

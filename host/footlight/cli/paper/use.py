@@ -19,12 +19,9 @@ def command(name: str, book: Path, as_json: bool) -> None:
     Example:
       footlight paper use B
     """
-    from footlight.notebook.book import notebook
-    from footlight.notebook.stock import papers
+    from footlight.actions.note_paper import use_paper
 
-    with notebook(book, writing=True, making=False) as connection:
-        batch = papers.find(connection, name)
-        papers.note_findings(connection, batch, [("use", None, "", "")], int(time.time()))
+    batch = use_paper(book, name, int(time.time()))
     if as_json:
         print_json({"paper": name, "size": batch.size, "in_use": True, "left": batch.left})
     else:

@@ -1,16 +1,12 @@
 """`footlight session list`"""
 
 from dataclasses import asdict
-from itertools import islice
 from pathlib import Path
 
 import click
 
-from footlight.cli.options import hint, json_option, notebook_option, print_json
-from footlight.cli.session.show import began
+from footlight.cli.options import hint, json_option, notebook_option, print_json, terminal_width
 from footlight.cli.types import FROM_1
-from footlight.quantities.spans import format_spans
-from footlight.views.table import columns
 
 
 @click.command("list")
@@ -24,23 +20,14 @@ def command(most: int, book: Path, as_json: bool) -> None:
     Example:
       footlight session list --last 3
     """
-    from footlight.notebook.book import notebook
-    from footlight.notebook.sheets import sessions
+    from footlight.actions.recall_session import list_sessions
+    from footlight.views.sessions import session_lines
 
-    with notebook(book, writing=False) as connection:
-        listed = list(islice(sessions.evenings(connection), most))
-        numbers = [
-            sorted({number for sheets in sessions.sheets_of(connection, one).values() for number in sheets})
-            for one in listed
-        ]
+    listed = list_sessions(book, most)
     if as_json:
-        print_json([asdict(one) | {"sheets": found} for one, found in zip(listed, numbers, strict=True)])
+        print_json([asdict(night.evening) | {"sheets": night.sheets} for night in listed])
         return
-    rows = [
-        [began(one), one.name or "–", f"{len(one.runs)}", format_spans(found)]
-        for one, found in zip(listed, numbers, strict=True)
-    ]
-    for line in columns(["began", "name", "runs", "sheets"], rows):
+    for line in session_lines(listed, terminal_width()):
         click.echo(line)
-    if not rows:
+    if not listed:
         hint("No evening yet: 'footlight collect' brings runs home.")

@@ -1,9 +1,12 @@
 """The camera's part of a sheet's life: what was planned, what was given, and with what."""
 
+import math
 import sqlite3
 from dataclasses import astuple, dataclass, fields, replace
 
 from footlight.notebook.acts import standing
+from footlight.quantities.duration import format_seconds
+from footlight.quantities.signs import signed_stops
 
 
 @dataclass(frozen=True)
@@ -22,6 +25,18 @@ class CameraExposure:
     filter: str = ""
     arithmetic: str = ""
     at_unix_s: int | None = None
+
+    @property
+    def times_text(self) -> str:
+        """Planned against given, in a line; '' when neither is known."""
+        if self.planned_s is None and self.given_s is None:
+            return ""
+        planned = f"planned {format_seconds(self.planned_s)}" if self.planned_s else "not planned"
+        if self.given_s is None:
+            return f"{planned}, not yet written what was given"
+        stops = math.log2(self.given_s / self.planned_s) if self.planned_s else 0.0
+        off = f": {signed_stops(stops)}" if abs(stops) >= 0.005 else ""
+        return f"{planned}, given {format_seconds(self.given_s)}{off}"
 
     def for_another_sheet(self) -> "CameraExposure":
         """The same again: what belongs to the one sheet alone (holder, time given, moment) is left out."""

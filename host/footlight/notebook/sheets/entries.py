@@ -12,7 +12,7 @@ from footlight.notebook.stock.papers import Batch
 
 
 @dataclass(frozen=True)
-class Entry:
+class SheetEntry:
     """What is to be written; whatever is empty stays as it is."""
 
     verdict: str = ""
@@ -24,13 +24,13 @@ class Entry:
     @property
     def is_empty(self) -> bool:
         """Nothing is to be written."""
-        return self == Entry()
+        return self == SheetEntry()
 
     def remarks(self) -> list[tuple[str, str]]:
         """(kind, text) as the remarks keep them."""
-        found = [("verdict", self.verdict)] if self.verdict else []
-        found += [("defect", defect) for defect in self.defects]
-        return found + ([("note", self.note)] if self.note else [])
+        verdict = [("verdict", self.verdict)] if self.verdict else []
+        note = [("note", self.note)] if self.note else []
+        return [*verdict, *(("defect", defect) for defect in self.defects), *note]
 
     def lines(self) -> Iterator[str]:
         """What it says, in words."""
@@ -39,18 +39,8 @@ class Entry:
             yield f"paper: {self.batch.name}, {self.batch.paper}"
         yield from (f"picture: {made.name}, {len(made.data) / 1024:.0f} KiB" for made in self.pictures)
 
-    def words(self) -> list[str]:
-        """The same as options of `footlight write`; a picture by its name alone."""
-        found = ["--verdict", self.verdict] if self.verdict else []
-        for defect in self.defects:
-            found += ["--defect", defect]
-        found += ["--paper", self.batch.name] if self.batch else []
-        for made in self.pictures:
-            found += ["--picture", made.name]
-        return found + ([self.note] if self.note else [])
 
-
-def write(connection: sqlite3.Connection, sheet: sqlite3.Row, entry: Entry, now_s: int) -> None:
+def write(connection: sqlite3.Connection, sheet: sqlite3.Row, entry: SheetEntry, now_s: int) -> None:
     """Write it about a sheet, as `sheets.find` gave it: all or nothing."""
     said = [f"{kind} {text}" for kind, text in entry.remarks()]
     said += [f"paper {entry.batch.name}"] if entry.batch else []

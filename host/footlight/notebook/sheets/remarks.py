@@ -4,7 +4,7 @@ import sqlite3
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from footlight.errors import InputError
+from footlight.errors import InputError, field
 from footlight.notebook.acts import standing
 
 # Common practice, no source: the names that printers give to what went wrong.
@@ -23,8 +23,8 @@ class Remark:
 
 
 @dataclass(frozen=True)
-class Found:
-    """A find of the search. `kind`: of a remark, or camera, paper, bath, lens, session, sequence.
+class Hit:
+    """What a search found. `kind`: of a remark, or camera, paper, bath, lens, session, sequence.
 
     `sheet`: None where it is about none; then `about` names the thing. `written_unix_s`: None of a sequence.
     """
@@ -61,10 +61,10 @@ def of_sheet(connection: sqlite3.Connection, sheet_id: int) -> list[Remark]:
     return [_remark(row) for row in rows if row["kind"] != "verdict" or row["id"] == verdicts[-1]]
 
 
-def search(connection: sqlite3.Connection, words: str, most: int) -> list[Found]:
+def search(connection: sqlite3.Connection, words: str, most: int) -> list[Hit]:
     """What stands and holds all these words or beginnings of words, the newest first. Raises InputError."""
     if not words.strip():
-        raise InputError("WORDS: nothing to look for; write a word, or the beginning of one")
+        raise InputError(f"{field('words')}: nothing to look for; write a word, or the beginning of one")
     wanted = " ".join(f'"{word.replace(chr(34), "")}"*' for word in words.split())
     rows = connection.execute(
         "SELECT sheets.number, words.kind, words.about, words.text, acts.done_unix_s FROM words"
@@ -72,13 +72,13 @@ def search(connection: sqlite3.Connection, words: str, most: int) -> list[Found]
         " WHERE words MATCH ? AND acts.undone_unix_s IS NULL ORDER BY words.rowid DESC",
         (wanted,),
     )
-    found: dict[tuple[object, ...], Found] = {}
+    hits: dict[tuple[object, ...], Hit] = {}
     for row in rows:
         # A camera exposure that was written again, with the time given, says the same words twice.
-        found.setdefault(tuple(row)[:4], Found(*row))
-        if len(found) == most:
+        hits.setdefault(tuple(row)[:4], Hit(*row))
+        if len(hits) == most:
             break
-    return list(found.values())
+    return list(hits.values())
 
 
 def _remark(row: sqlite3.Row) -> Remark:

@@ -13,7 +13,7 @@ import sqlite3
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from footlight.errors import InputError
+from footlight.errors import InputError, field
 from footlight.notebook.acts import act, standing
 from footlight.notebook.errors import NotebookError
 from footlight.notebook.stock import baths
@@ -54,7 +54,9 @@ def name(connection: sqlite3.Connection, named: Named, now_s: int) -> None:
     if not named.name.strip():
         raise InputError("session: a name of at least one letter")
     if named.to_unix_s is not None and named.to_unix_s < named.from_unix_s:
-        raise InputError(f"session '{named.name}': it ends before it begins; give --to a later moment")
+        raise InputError(
+            f"session '{named.name}': it ends before it begins; give {field('to')} a later moment"
+        )
     with act(connection, f"session {named.name}", now_s) as act_id:
         connection.execute(
             "INSERT INTO sessions (act_id, name, from_unix_s, to_unix_s, note) VALUES (?, ?, ?, ?, ?)",

@@ -5,8 +5,8 @@ last; sheets that come home are taken to be of it until told otherwise.
 """
 
 import sqlite3
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import astuple, dataclass
 
 from footlight.errors import InputError
 from footlight.notebook.acts import act, standing
@@ -23,10 +23,16 @@ class Finding:
     that it is for; `text`: in words."""
 
     kind: str
-    value: float | None
-    setup: str
-    text: str
-    found_unix_s: int
+    value: float | None = None
+    setup: str = ""
+    text: str = ""
+
+
+@dataclass(frozen=True)
+class Dated(Finding):
+    """A finding, and when it was written down."""
+
+    found_unix_s: int = 0
 
 
 @dataclass(frozen=True)
@@ -116,34 +122,35 @@ def add(
             (act_id, name, paper, size, sheets),
         )
         if speed is not None:
-            _put_finding(connection, act_id, put.lastrowid, ("speed", speed, "", ""))
+            _put_finding(connection, act_id, put.lastrowid, Finding("speed", speed))
     return find(connection, name)
 
 
 def note_findings(
     connection: sqlite3.Connection,
     batch: Batch,
-    found: list[tuple[str, float | None, str, str]],
+    findings: Sequence[Finding],
     now_s: int,
     reading_id: int | None = None,
 ) -> None:
-    """Write down (kind, value, setup, text), all or none. reading_id: the strip that says so."""
+    """Write down findings, all or none. reading_id: the strip that says so."""
     said = "; ".join(
-        " ".join(str(part) for part in (kind, _shown(value), text) if part) for kind, value, _, text in found
+        " ".join(part for part in (finding.kind, _shown(finding.value), finding.text) if part)
+        for finding in findings
     )
     with act(connection, f"paper {batch.name}: {said}", now_s) as act_id:
-        for finding in found:
+        for finding in findings:
             _put_finding(connection, act_id, batch.id, finding, reading_id)
 
 
-def findings(connection: sqlite3.Connection, batch: Batch) -> list[Finding]:
+def findings(connection: sqlite3.Connection, batch: Batch) -> list[Dated]:
     """All that stands about a batch, in the order of writing."""
     rows = connection.execute(
         "SELECT kind, value, setup, text, acts.done_unix_s FROM batch_findings"
         f" {standing('batch_findings')} WHERE batch_id = ? ORDER BY batch_findings.id",
         (batch.id,),
     ).fetchall()
-    return [Finding(*row) for row in rows]
+    return [Dated(*row) for row in rows]
 
 
 def sheets_of(connection: sqlite3.Connection, batch: Batch) -> list[int]:
@@ -200,13 +207,13 @@ def _put_finding(
     connection: sqlite3.Connection,
     act_id: int,
     batch_id: int | None,
-    found: tuple[str, float | None, str, str],
+    finding: Finding,
     reading_id: int | None = None,
 ) -> None:
     connection.execute(
         "INSERT INTO batch_findings (act_id, batch_id, kind, value, setup, text, reading_id)"
         " VALUES (?, ?, ?, ?, ?, ?, ?)",
-        (act_id, batch_id, *found, reading_id),
+        (act_id, batch_id, *astuple(finding), reading_id),
     )
 
 

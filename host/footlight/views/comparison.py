@@ -5,12 +5,13 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import asdict, dataclass
 from typing import Any
 
-from footlight.cli.side import Side
+from footlight.actions.recall_print import Print
 from footlight.errors import InputError
 from footlight.light.exposure import convert
 from footlight.light.setup import Arrangement
 from footlight.notebook.sheets.by_number import BathRow, LightRow, RunPart
 from footlight.quantities import format_seconds
+from footlight.quantities.signs import signed_stops
 from footlight.views.table import columns
 from footlight.views.times import bath_text, date_text, light_text, range_text, signed_text, when_text
 
@@ -40,7 +41,7 @@ class Row:
         return asdict(self)
 
 
-def rows(left: Side, right: Side) -> list[Row]:
+def rows(left: Print, right: Print) -> list[Row]:
     """Everything, in the order of a sheet's life."""
     return [
         *_words("Paper", _paper(left), _paper(right)),
@@ -51,22 +52,16 @@ def rows(left: Side, right: Side) -> list[Row]:
     ]
 
 
-def lines(left: int, right: int, found: Iterable[Row], every: bool) -> list[str]:
-    """For a person."""
-    shown = [row for row in found if every or row.differs]
+def lines(left: int, right: int, compared: Iterable[Row], every: bool) -> list[str]:
+    """For a person: of prints `left` and `right` what differs, or every row."""
+    shown = [row for row in compared if every or row.differs]
     if not shown:
         return [f"prints {left} and {right}: nothing that is known of them differs"]
-    told: list[str] = []
-    sections = dict.fromkeys(row.section for row in shown)
-    cells = [(row, _cells(row, every)) for row in shown]
-    table = columns(["", f"{left}", f"{right}", "difference"], [cell for _, cell in cells])
-    told.append(table[0])
-    for section in sections:
-        told += [
-            "",
-            section,
-            *(line for (row, _), line in zip(cells, table[1:], strict=True) if row.section == section),
-        ]
+    head, *rest = columns(["", f"{left}", f"{right}", "difference"], [_cells(row, every) for row in shown])
+    told = [head]
+    for section in dict.fromkeys(row.section for row in shown):
+        rows = [line for row, line in zip(shown, rest, strict=True) if row.section == section]
+        told += ["", section, *rows]
     return told
 
 
@@ -82,7 +77,7 @@ def _words(section: str, left: dict[str, str], right: dict[str, str]) -> Iterato
             yield Row(section, what, *pair, differs=pair[0] != pair[1])
 
 
-def _paper(side: Side) -> dict[str, str]:
+def _paper(side: Print) -> dict[str, str]:
     paper = side.paper
     if paper is None:
         return {}
@@ -90,39 +85,40 @@ def _paper(side: Side) -> dict[str, str]:
     return {"batch": paper.name, "paper": paper.paper, "size": paper.size, "exposure index": speed}
 
 
-def _camera(left: Side, right: Side) -> Iterator[Row]:
+def _camera(left: Print, right: Print) -> Iterator[Row]:
     pair = left.camera, right.camera
     for name, what in (("planned_s", "planned"), ("given_s", "given")):
-        seconds = [getattr(one, name) if one else None for one in pair]
+        seconds = [getattr(exposure, name) if exposure else None for exposure in pair]
         if any(seconds):
             yield _times("In the camera", what, seconds)
     yield from _words("In the camera", _camera_words(left), _camera_words(right))
 
 
 def _times(section: str, what: str, seconds: list[float | None]) -> Row:
-    texts = [_NONE if one is None else format_seconds(one) for one in seconds]
+    texts = [_NONE if time_s is None else format_seconds(time_s) for time_s in seconds]
     stops = math.log2(seconds[1] / seconds[0]) if seconds[0] and seconds[1] else None
     return _with_stops(section, what, texts, stops)
 
 
-def _camera_words(side: Side) -> dict[str, str]:
-    one = side.camera
-    if one is None:
+def _camera_words(side: Print) -> dict[str, str]:
+    exposure = side.camera
+    if exposure is None:
         return {}
-    index = f"{one.exposure_index:g}" if one.exposure_index else ""
-    words = {"lens": one.lens, "stop": one.stop, "exposure index": index, "holder": one.holder}
-    return words | {"subject": one.subject, "light on it": one.light, "filter": one.filter}
+    index = f"{exposure.exposure_index:g}" if exposure.exposure_index else ""
+    words = {"lens": exposure.lens, "stop": exposure.stop, "exposure index": index, "holder": exposure.holder}
+    return words | {"subject": exposure.subject, "light on it": exposure.light, "filter": exposure.filter}
 
 
-def _baths(side: Side) -> dict[str, str]:
+def _baths(side: Print) -> dict[str, str]:
     """Age to the half hour: a quarter of an hour makes no other bath."""
     return {
-        one.tray: f"mixed {date_text(one.bath.mixed_unix_s)}, {round(one.age_h / _TOLD_H) * _TOLD_H:g} h old"
-        for one in side.baths
+        stood.tray: f"mixed {date_text(stood.bath.mixed_unix_s)},"
+        f" {round(stood.age_h / _TOLD_H) * _TOLD_H:g} h old"
+        for stood in side.baths
     }
 
 
-def _written(side: Side) -> dict[str, str]:
+def _written(side: Print) -> dict[str, str]:
     return {
         kind: "; ".join(remark.text for remark in side.written if remark.kind == kind)
         for kind in ("verdict", "defect", "note")
@@ -133,26 +129,25 @@ def _pairs(left: list[RunPart], right: list[RunPart]) -> list[tuple[RunPart | No
     """Runs of a kind beside one another: batches with batches, and the last wet runs with each other."""
     pairs: list[tuple[RunPart | None, RunPart | None]] = []
     for is_batch in (True, False):
-        ones = [part for part in left if (part.sheets > 1) == is_batch]
-        others = [part for part in right if (part.sheets > 1) == is_batch]
-        count = max(len(ones), len(others))
-        padded = ([None] * (count - len(side)) + side for side in (ones, others))
+        of_kind = [[part for part in side if (part.sheets > 1) == is_batch] for side in (left, right)]
+        count = max(map(len, of_kind))
+        padded = ([None] * (count - len(runs)) + runs for runs in of_kind)
         pairs += zip(*padded, strict=True)
     return pairs
 
 
-def _run(one: RunPart | None, other: RunPart | None, left: Side, right: Side) -> Iterator[Row]:
-    known = one or other
+def _run(left_run: RunPart | None, right_run: RunPart | None, left: Print, right: Print) -> Iterator[Row]:
+    known = left_run or right_run
     assert known is not None, "a pair has at least one run"
     section = known.name or known.title or "a run"
-    yield from _words(section, _of_run(one), _of_run(other))
-    steps, others = _by_name(one), _by_name(other)
-    for name in dict.fromkeys([*steps, *others]):
-        pair = steps.get(name), others.get(name)
+    yield from _words(section, _of_run(left_run), _of_run(right_run))
+    left_steps, right_steps = _by_name(left_run), _by_name(right_run)
+    for name in dict.fromkeys([*left_steps, *right_steps]):
+        pair = left_steps.get(name), right_steps.get(name)
         for row in pair:
             if row is not None:
                 told = _light if isinstance(row, LightRow) else _bath
-                yield from told(section, name, pair, _places(one, other, pair, left, right))
+                yield from told(section, name, pair, _places(left_run, right_run, pair, left, right))
                 break
 
 
@@ -162,24 +157,26 @@ def _of_run(part: RunPart | None) -> dict[str, str]:
 
 def _by_name(part: RunPart | None) -> dict[str, BathRow | LightRow]:
     """Steps by name; one that was done again has its turn behind its name."""
-    found: dict[str, BathRow | LightRow] = {}
+    steps: dict[str, BathRow | LightRow] = {}
     for row in part.rows if part else []:
         turn = 1
-        while (name := row.name if turn == 1 else f"{row.name}, {turn}") in found:
+        while (name := row.name if turn == 1 else f"{row.name}, {turn}") in steps:
             turn += 1
-        found[name] = row
-    return found
+        steps[name] = row
+    return steps
 
 
 Pair = tuple[BathRow | LightRow | None, BathRow | LightRow | None]
 Places = tuple[Arrangement | None, Arrangement | None]
 
 
-def _places(one: RunPart | None, other: RunPart | None, pair: Pair, left: Side, right: Side) -> Places:
-    def place(side: Side, part: RunPart | None, row: BathRow | LightRow | None) -> Arrangement | None:
+def _places(
+    left_run: RunPart | None, right_run: RunPart | None, pair: Pair, left: Print, right: Print
+) -> Places:
+    def place(side: Print, part: RunPart | None, row: BathRow | LightRow | None) -> Arrangement | None:
         return side.arrangements.get((part.run, row.step)) if part and row else None
 
-    return place(left, one, pair[0]), place(right, other, pair[1])
+    return place(left, left_run, pair[0]), place(right, right_run, pair[1])
 
 
 def _bath(section: str, name: str, pair: Pair, places: Places) -> Iterator[Row]:
@@ -248,7 +245,7 @@ def _with_stops(section: str, what: str, texts: list[str], stops: float | None) 
     if stops is None:
         return Row(section, what, texts[0], texts[1], texts[0] != texts[1])
     differs = abs(stops) >= _TOLD_STOPS
-    said = f"{'+' if stops > 0 else '−'}{abs(stops):.2f} stop" if differs else "same light"
+    said = signed_stops(stops) if differs else "same light"
     shown = said if texts[0] != texts[1] else ""
     return Row(
         section, what, texts[0], texts[1], texts[0] != texts[1], shown, difference_stops=round(stops, 4)

@@ -5,40 +5,30 @@ save that.
 """
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 
 import click
 
+from footlight.actions.write_sheet import Standing
 from footlight.errors import FootlightError, InputError
 from footlight.notebook.sheets import pictures
-from footlight.notebook.sheets.entries import Entry
+from footlight.notebook.sheets.entries import SheetEntry
 from footlight.notebook.sheets.remarks import DEFECTS, VERDICTS
-from footlight.notebook.stock.papers import Batch
-
-
-@dataclass(frozen=True)
-class Known:
-    """What stands about the sheet, and the papers there are."""
-
-    verdict: str
-    defects: tuple[str, ...]
-    paper: str
-    batches: tuple[Batch, ...]
 
 
 def letters(words: Iterable[str]) -> dict[str, str]:
     """A letter for each word: its first, or the next of its letters that is still free."""
-    found: dict[str, str] = {}
+    by_letter: dict[str, str] = {}
     for word in words:
-        found[next(letter for letter in word if letter not in found)] = word
-    return found
+        by_letter[next(letter for letter in word if letter not in by_letter)] = word
+    return by_letter
 
 
-def ask(known: Known) -> Entry:
+def ask(known: Standing) -> SheetEntry:
     """The answers as an entry; an empty one when nothing is to be saved. Raises click.Abort on Ctrl-C when
     nothing was answered, or at the last question."""
-    entry = Entry()
+    entry = SheetEntry()
     try:
         for question in (_verdict, _defects, _note, _paper, _picture):
             entry = _answered(question, known, entry)
@@ -49,7 +39,9 @@ def ask(known: Known) -> Entry:
     return _confirmed(entry)
 
 
-def _answered(question: Callable[[Known, Entry], Entry], known: Known, entry: Entry) -> Entry:
+def _answered(
+    question: Callable[[Standing, SheetEntry], SheetEntry], known: Standing, entry: SheetEntry
+) -> SheetEntry:
     """The entry with one more answer; a question that was misunderstood is asked again."""
     while True:
         try:
@@ -58,7 +50,7 @@ def _answered(question: Callable[[Known, Entry], Entry], known: Known, entry: En
             click.echo(f"  {error}")
 
 
-def _confirmed(entry: Entry) -> Entry:
+def _confirmed(entry: SheetEntry) -> SheetEntry:
     if entry.is_empty:
         click.echo("Nothing answered, nothing saved.")
         return entry
@@ -69,29 +61,29 @@ def _confirmed(entry: Entry) -> Entry:
     if answer.lower() in ("", "y", "j", "s"):
         return entry
     click.echo("Nothing saved.")
-    return Entry()
+    return SheetEntry()
 
 
-def _verdict(known: Known, entry: Entry) -> Entry:
+def _verdict(known: Standing, entry: SheetEntry) -> SheetEntry:
     by_letter = letters(VERDICTS)
     answer = _line(f"verdict  {_choices(by_letter)}", known.verdict)
     return replace(entry, verdict=_word(answer, by_letter)) if answer else entry
 
 
-def _defects(known: Known, entry: Entry) -> Entry:
+def _defects(known: Standing, entry: SheetEntry) -> SheetEntry:
     by_letter = letters(DEFECTS)
     answer = _line(f"defects  {_choices(by_letter)}; several: mv", ", ".join(known.defects))
     # A word is taken as a word, anything else letter by letter.
     named = [answer] if answer.lower() in DEFECTS else list(answer.replace(",", "").replace(" ", ""))
-    found = dict.fromkeys(_word(part, by_letter) for part in named)
-    return replace(entry, defects=tuple(defect for defect in found if defect not in known.defects))
+    defects = dict.fromkeys(_word(part, by_letter) for part in named)
+    return replace(entry, defects=tuple(defect for defect in defects if defect not in known.defects))
 
 
-def _note(known: Known, entry: Entry) -> Entry:
+def _note(known: Standing, entry: SheetEntry) -> SheetEntry:
     return replace(entry, note=_line("note     in your words"))
 
 
-def _paper(known: Known, entry: Entry) -> Entry:
+def _paper(known: Standing, entry: SheetEntry) -> SheetEntry:
     if not known.batches:
         return entry
     answer = _line(f"paper    {', '.join(batch.name for batch in known.batches)}", known.paper)
@@ -99,13 +91,13 @@ def _paper(known: Known, entry: Entry) -> Entry:
         return entry
     exact = [batch for batch in known.batches if batch.name == answer]
     like = [batch for batch in known.batches if batch.name.lower().startswith(answer.lower())]
-    found = exact or like
-    if len(found) != 1:
-        raise InputError(f"'{answer}': {'several begin so' if found else 'no such paper'}; Enter leaves it")
-    return replace(entry, batch=found[0])
+    fitting = exact or like
+    if len(fitting) != 1:
+        raise InputError(f"'{answer}': {'several begin so' if fitting else 'no such paper'}; Enter leaves it")
+    return replace(entry, batch=fitting[0])
 
 
-def _picture(known: Known, entry: Entry) -> Entry:
+def _picture(known: Standing, entry: SheetEntry) -> SheetEntry:
     answer = _line("picture  a file")
     if not answer:
         return entry
