@@ -17,7 +17,7 @@ CORE_ARROWS = {
     "gestures": set(),
     "duty": set(),
     "states": set(),
-    "program": {"errors"},
+    "program": {"errors", "states"},
     "wire": {"errors"},
     "tally": {"program"},
     "run": {"program", "tally"},

@@ -130,11 +130,10 @@ def _menu(seq, now_ms):
 
 
 def _bath(seq, now_ms):
-    step = seq.run.step()
     passed_ms = now_ms - seq.run.start_ms
-    left_ms = step["time_ms"] - passed_ms
+    left_ms = seq.run.time_ms() - passed_ms
     if passed_ms < _NAME_MS and seq.cue_index == 0:
-        return step["show"], False, seq.run.start_ms + _NAME_MS
+        return seq.run.step()["show"], False, seq.run.start_ms + _NAME_MS
     until_ms = now_ms + (left_ms - 1) % _SECOND_MS + 1
     cue = _cue(seq, passed_ms)
     if cue:
@@ -155,12 +154,12 @@ def _cue(seq, passed_ms):
 
 
 def _lift(seq, now_ms):
-    left_ms = max(0, seq.run.start_ms + seq.run.step()["time_ms"] - now_ms)
+    left_ms = max(0, seq.run.start_ms + seq.run.time_ms() - now_ms)
     return "LIFT %d" % ((left_ms + 999) // 1000), False, now_ms + (left_ms - 1) % _SECOND_MS + 1
 
 
 def _over(seq, now_ms):
-    over_ms = now_ms - seq.run.start_ms - seq.run.step()["time_ms"]
+    over_ms = now_ms - seq.run.start_ms - seq.run.time_ms()
     text = "+" + clock(over_ms // 1000 * 1000)
     return _time(text) + (now_ms + _SECOND_MS - over_ms % _SECOND_MS,)
 

@@ -3,7 +3,6 @@
 from . import const, records
 from . import effects as fx
 from . import states as st
-from .program import HAND
 from .run import BRIGHTNESS_LEVELS, FOCUS_CAP_MS
 
 _RING_MS = const(1000)
@@ -159,7 +158,7 @@ def ring_ready(seq):
 
 def ring_lift(seq):
     """Lift and drip."""
-    seq.phase_ms = seq.run.start_ms + seq.run.step()["time_ms"]
+    seq.phase_ms = seq.run.start_ms + seq.run.time_ms()
     seq.sound(fx.LIFT)
 
 
@@ -179,7 +178,7 @@ def ring_on(seq):
 
 def beat(seq):
     """A beat within a bath: agitation begins or ends, or a cue of a step by hand."""
-    if seq.run.step()["kind"] == HAND:
+    if "cues" in seq.run.step():
         seq.cue_index += 1
         seq.sound(fx.CUE)
     else:

@@ -3,7 +3,6 @@
 from . import actions, const, guards, records
 from . import effects as fx
 from . import states as st
-from .program import JUDGE, LIGHT, PAUSE
 
 MENU_MS = 5000
 PICK_MS = 30_000
@@ -27,7 +26,7 @@ def resolve(seq, target):
 
 
 def _here(run):
-    if run.step()["kind"] == PAUSE:
+    if run.kind().state == st.PAUSED:
         return st.PAUSED
     return st.DOUBT if run.is_doubtful() else st.READY
 
@@ -60,13 +59,13 @@ def _arrive(seq, started):
     run = seq.run
     while run.has_next_step():
         run.go_to(run.index + 1)
-        step = run.step()
-        if step["kind"] == PAUSE:
-            return st.PAUSED
-        if step["kind"] == LIGHT or not (started or step["auto"]):
+        state = run.kind().state
+        if state == st.PAUSED:
+            return state
+        if state == st.LIT or not (started or run.step()["auto"]):
             return st.READY
         if not run.is_aside():
-            return st.JUDGED if step["kind"] == JUDGE else st.BATH
+            return state
         seq.start_aside()
         started = False
     return _end_sheet(seq)
@@ -126,10 +125,9 @@ def _enter_menu(seq):
 
 def _enter_bath(seq):
     seq.begin_step()
-    step = seq.run.step()
-    seq.phase_ms = seq.now_ms + step["time_ms"]
+    seq.phase_ms = seq.now_ms + seq.run.time_ms()
     if guards.has_lift(seq):
-        seq.phase_ms -= step["lift_ms"]
+        seq.phase_ms -= seq.run.step()["lift_ms"]
     seq.cue_index = 0
     seq.stirring = False
     seq.set_beat()
@@ -148,7 +146,7 @@ def _enter_over(seq):
 
 def _enter_judged(seq):
     seq.begin_step()
-    seq.phase_ms = seq.now_ms + seq.run.step()["most_ms"]
+    seq.phase_ms = seq.now_ms + seq.run.time_ms()
 
 
 def _enter_paused(seq):

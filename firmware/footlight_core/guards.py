@@ -2,7 +2,6 @@
 
 from . import const
 from . import states as st
-from .program import BATH, JUDGE
 from .run import FOCUS_CAP_MS, FOCUS_WINDOW_MS
 
 _CALM_MS = const(500)
@@ -65,18 +64,17 @@ def begins_aside(seq):
 
 def begins_judged(seq):
     """A step that is judged by eye."""
-    return calm(seq) and seq.run.step()["kind"] == JUDGE
+    return calm(seq) and seq.run.kind().is_judged()
 
 
 def begins_bath(seq):
     """A step with a time of its own."""
-    return calm(seq) and not is_light(seq)
+    return calm(seq) and seq.run.kind().state == st.BATH
 
 
 def has_lift(seq):
     """The bath has a lift time."""
-    step = seq.run.step()
-    return step["kind"] == BATH and step["lift_ms"] > 0
+    return seq.run.step().get("lift_ms", 0) > 0
 
 
 def next_is_auto(seq):
@@ -86,7 +84,7 @@ def next_is_auto(seq):
 
 def least_passed(seq):
     """The least time of a judged step has passed."""
-    return calm(seq) and seq.now_ms - seq.run.start_ms >= seq.run.step()["least_ms"]
+    return calm(seq) and seq.now_ms - seq.run.start_ms >= seq.run.step().get("least_ms", 0)
 
 
 def light_whole(seq):

@@ -8,6 +8,7 @@ table, so that a light that one of them would refuse never reaches the lamp.
 import json
 
 from . import const
+from . import states as st
 from .errors import ProgramError
 
 VERSION = 1
@@ -24,12 +25,12 @@ NAME_CHARS = 24
 LIGHT_CAP_MS = const(120_000)
 BATH_CAP_MS = const(4 * 3_600_000)
 
+# Names of the kinds of steps. What a kind is stands in its row of KINDS.
 BATH = "bath"
-LIGHT = "light"
 HAND = "hand"
 JUDGE = "judge"
+LIGHT = "light"
 PAUSE = "pause"
-KINDS = (BATH, LIGHT, HAND, JUDGE, PAUSE)
 
 # Characters that the controller's font can show.
 SHOWN_SET = " !+-./0123456789:<=>?ABCDEFGHIJKLMNOPQRSTUVWXYZ"
@@ -55,7 +56,7 @@ LAMP_RULES = (
 )
 
 _COMMON = (
-    ("kind", str, 4, 5, REQUIRED),
+    ("kind", str, 1, NAME_CHARS, REQUIRED),
     ("name", str, 1, NAME_CHARS, REQUIRED),
     ("show", str, 1, SHOWN_CHARS, REQUIRED),
     # Begins by itself when the step before it ends; never for a light.
@@ -68,11 +69,78 @@ _TRAY = (
     ("place", str, 0, 2, ""),
     ("tongs", str, 0, 2, ""),
 )
+# Of a kind that may go without a tray: it does.
+_DRY = (("dry", int, 0, 1, 0),)
 
-STEP_RULES = (
-    (
+
+class Kind:
+    """A kind of step. Whoever asks what a step of a kind is and does asks its row of KINDS.
+
+    rules: of its keys. state: what the controller is in once such a step has begun. in_tray: does the sheet
+    lie in a tray meanwhile, unless the step itself is dry? time_key: the key of its time, after which the
+    controller rings or the lamp goes off; "" where it has none. check: of its values together, called with
+    (step, number, program), or None.
+    """
+
+    def __init__(self, name, rules, state, in_tray, time_key="", check=None):
+        self.name = name
+        self.rules = rules
+        self.state = state
+        self.in_tray = in_tray
+        self.time_key = time_key
+        self.check = check
+
+    def is_judged(self):
+        """Does the pedal end it, when the eye says so?"""
+        return self.state == st.JUDGED
+
+    def time_ms(self, step):
+        """The planned time of a step of this kind, at most [ms]; 0 where it has none."""
+        return step[self.time_key] if self.time_key else 0
+
+
+def _check_bath(step, number, program):
+    if step["lift_ms"] >= step["time_ms"]:
+        raise ProgramError(number, "lift_ms", step["lift_ms"], "less than time_ms %d" % step["time_ms"])
+    every_ms = step["stir_every_ms"]
+    if every_ms and not 1000 <= step["stir_for_ms"] < every_ms:
+        raise ProgramError(number, "stir_for_ms", step["stir_for_ms"], "1000 to below %d" % every_ms)
+
+
+def _check_cues(step, number, program):
+    last_ms = -1
+    for cue in step["cues"]:
+        good = isinstance(cue, (list, tuple)) and len(cue) == 2
+        if not good or type(cue[0]) is not int or type(cue[1]) is not str:
+            raise ProgramError(number, "cues", _short(cue), "[ms, text] pairs")
+        if not last_ms < cue[0] <= step["time_ms"]:
+            raise ProgramError(number, "cues", _short(cue), "rising times within the step")
+        if not 1 <= len(cue[1]) <= SHOWN_CHARS:
+            raise ProgramError(number, "cues", _short(cue), "texts of 1 to %d characters" % SHOWN_CHARS)
+        _check_text("show", cue[1], number)
+        last_ms = cue[0]
+
+
+def _check_judge(step, number, program):
+    if step["least_ms"] >= step["most_ms"]:
+        raise ProgramError(number, "least_ms", step["least_ms"], "less than most_ms %d" % step["most_ms"])
+
+
+def _check_light(step, number, program):
+    if step["auto"]:
+        raise ProgramError(number, "auto", 1, "0: a light never starts by itself")
+    if step["lamp"] >= len(program["lamps"]):
+        raise ProgramError(number, "lamp", step["lamp"], "one of the %d lamps" % len(program["lamps"]))
+    lamp = program["lamps"][step["lamp"]]
+    most = min(lamp["cap_ms"], lamp["window_ms"], LIGHT_CAP_MS)
+    if gate_ms(step) > most:
+        raise ProgramError(number, "time_ms", gate_ms(step), "at most %d with its dead time" % most)
+
+
+KINDS = (
+    Kind(
         BATH,
-        _COMMON
+        rules=_COMMON
         + _TRAY
         + (
             ("time_ms", int, 1000, BATH_CAP_MS, REQUIRED),
@@ -83,29 +151,43 @@ STEP_RULES = (
             # Runs beside the steps that follow and blocks none of them (a wash).
             ("aside", int, 0, 1, 0),
         ),
+        state=st.BATH,
+        in_tray=True,
+        time_key="time_ms",
+        check=_check_bath,
     ),
-    (
+    Kind(
         HAND,
-        _COMMON
+        rules=_COMMON
         + _TRAY
+        + _DRY
         + (
             ("time_ms", int, 1000, BATH_CAP_MS, REQUIRED),
             # [at_ms, text] pairs, in order of time.
             ("cues", list, 0, 12, ()),
         ),
+        state=st.BATH,
+        in_tray=True,
+        time_key="time_ms",
+        check=_check_cues,
     ),
-    (
+    Kind(
         JUDGE,
-        _COMMON
+        rules=_COMMON
         + _TRAY
+        + _DRY
         + (
             ("least_ms", int, 0, BATH_CAP_MS, REQUIRED),
             ("most_ms", int, 1000, BATH_CAP_MS, REQUIRED),
         ),
+        state=st.JUDGED,
+        in_tray=True,
+        time_key="most_ms",
+        check=_check_judge,
     ),
-    (
+    Kind(
         LIGHT,
-        _COMMON
+        rules=_COMMON
         + (
             ("time_ms", int, 1, LIGHT_CAP_MS, REQUIRED),
             ("dead_ms", int, 0, 2000, 0),
@@ -117,9 +199,19 @@ STEP_RULES = (
             ("height_mm", int, 0, 9999, 0),
             ("settle_ms", int, 0, 600_000, 0),
         ),
+        state=st.LIT,
+        in_tray=False,
+        time_key="time_ms",
+        check=_check_light,
     ),
-    (PAUSE, _COMMON),
+    Kind(PAUSE, rules=_COMMON, state=st.PAUSED, in_tray=False),
 )
+
+_KIND_OF = {kind.name: kind for kind in KINDS}
+# Where there is no step.
+NO_KIND = Kind("", rules=(), state="", in_tray=False)
+# All the rules, for the schema that both sides agree upon.
+STEP_RULES = tuple([(kind.name, kind.rules) for kind in KINDS])
 
 # Columns of a character: four and a gap, but for these.
 WIDE = "MVW"
@@ -129,12 +221,14 @@ NARROW += tuple([(char, 3) for char in "I1-+<>T"])
 _SHOWN_KEYS = ("title", "show", "lens", "stop", "place", "tongs")
 
 
-def rules_for(kind):
-    """The rules of a step kind, or None."""
-    for name, rules in STEP_RULES:
-        if name == kind:
-            return rules
-    return None
+def kind_of(step):
+    """The row of a step's kind; NO_KIND for what is no step of any known kind."""
+    return _KIND_OF.get(step.get("kind"), NO_KIND)
+
+
+def in_tray(step):
+    """Does the sheet lie in a tray during a step?"""
+    return kind_of(step).in_tray and not step.get("dry", 0)
 
 
 def parse(data):
@@ -233,53 +327,14 @@ def _check_text(key, value, number):
 
 
 def _check_step(raw, number, program):
-    kind = raw.get("kind") if isinstance(raw, dict) else None
-    rules = rules_for(kind) if isinstance(kind, str) else None
-    if rules is None:
-        raise ProgramError(number, "kind", _short(kind), ", ".join(KINDS))
-    step = _obey(rules, raw, number)
-    if kind == LIGHT:
-        _check_light(step, number, program)
-    if kind == HAND:
-        _check_cues(step, number)
-    if kind == JUDGE and step["least_ms"] >= step["most_ms"]:
-        raise ProgramError(number, "least_ms", step["least_ms"], "less than most_ms %d" % step["most_ms"])
-    if kind == BATH:
-        _check_bath(step, number)
+    name = raw.get("kind") if isinstance(raw, dict) else None
+    kind = _KIND_OF.get(name) if isinstance(name, str) else None
+    if kind is None:
+        raise ProgramError(number, "kind", _short(name), ", ".join([kind.name for kind in KINDS]))
+    step = _obey(kind.rules, raw, number)
+    if kind.check:
+        kind.check(step, number, program)
     return step
-
-
-def _check_light(step, number, program):
-    if step["auto"]:
-        raise ProgramError(number, "auto", 1, "0: a light never starts by itself")
-    if step["lamp"] >= len(program["lamps"]):
-        raise ProgramError(number, "lamp", step["lamp"], "one of the %d lamps" % len(program["lamps"]))
-    lamp = program["lamps"][step["lamp"]]
-    most = min(lamp["cap_ms"], lamp["window_ms"], LIGHT_CAP_MS)
-    if gate_ms(step) > most:
-        raise ProgramError(number, "time_ms", gate_ms(step), "at most %d with its dead time" % most)
-
-
-def _check_cues(step, number):
-    last_ms = -1
-    for cue in step["cues"]:
-        good = isinstance(cue, (list, tuple)) and len(cue) == 2
-        if not good or type(cue[0]) is not int or type(cue[1]) is not str:
-            raise ProgramError(number, "cues", _short(cue), "[ms, text] pairs")
-        if not last_ms < cue[0] <= step["time_ms"]:
-            raise ProgramError(number, "cues", _short(cue), "rising times within the step")
-        if not 1 <= len(cue[1]) <= SHOWN_CHARS:
-            raise ProgramError(number, "cues", _short(cue), "texts of 1 to %d characters" % SHOWN_CHARS)
-        _check_text("show", cue[1], number)
-        last_ms = cue[0]
-
-
-def _check_bath(step, number):
-    if step["lift_ms"] >= step["time_ms"]:
-        raise ProgramError(number, "lift_ms", step["lift_ms"], "less than time_ms %d" % step["time_ms"])
-    every_ms = step["stir_every_ms"]
-    if every_ms and not 1000 <= step["stir_for_ms"] < every_ms:
-        raise ProgramError(number, "stir_for_ms", step["stir_for_ms"], "1000 to below %d" % every_ms)
 
 
 def _check_whole(program):

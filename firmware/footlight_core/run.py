@@ -113,6 +113,15 @@ class Run:
         """The step after this one, or NO_STEP."""
         return self.steps()[self.index + 1] if self.has_next_step() else NO_STEP
 
+    def kind(self):
+        """The row of the present step's kind; NO_KIND without a step."""
+        return programs.kind_of(self.step())
+
+    def time_ms(self):
+        """The planned time of the present step, at most [ms]."""
+        step = self.step()
+        return programs.kind_of(step).time_ms(step)
+
     def lamp(self):
         """The lamp of the present light step."""
         return self.program["lamps"][self.step()["lamp"]]
@@ -156,8 +165,7 @@ class Run:
 
     def is_aside(self):
         """Does the present step run beside the others?"""
-        step = self.step()
-        return step["kind"] == programs.BATH and step["aside"] == 1
+        return self.step().get("aside", 0) == 1
 
     def forget(self):
         """No program; the number stays, for the record of the end is still to be written."""

@@ -17,7 +17,6 @@ from . import const, entries, records
 from . import effects as fx
 from . import states as st
 from .duty import Duty
-from .program import HAND
 from .run import Ledger, Run
 from .states import NEVER_MS
 from .table import ROWS
@@ -217,18 +216,17 @@ class Sequencer:
 
     def start_aside(self):
         """The present step begins, runs beside the others and is not waited for."""
-        step = self.run.step()
         self.begin_step()
         self.end_step(records.ASIDE)
         if len(self.aside) == _MOST_ASIDE:
             self.aside.pop(0)
-        self.aside.append((self.now_ms + step["time_ms"], step["show"]))
+        self.aside.append((self.now_ms + self.run.time_ms(), self.run.step()["show"]))
 
     def set_beat(self):
         """When the metronome of the present bath beats next."""
         step = self.run.step()
         passed_ms = self.now_ms - self.run.start_ms
-        if step["kind"] == HAND:
+        if "cues" in step:
             next_ms = next_cue_ms(step, self.cue_index)
         else:
             next_ms = next_stir_ms(step, passed_ms, self.stirring)
@@ -314,8 +312,8 @@ def next_stir_ms(step, passed_ms, stirring):
 
     It lasts `first` from the start; then `for` at each whole `every` after that; never in the lift.
     """
-    first_ms = step["stir_first_ms"]
-    every_ms = step["stir_every_ms"]
+    first_ms = step.get("stir_first_ms", 0)
+    every_ms = step.get("stir_every_ms", 0)
     if passed_ms == 0 and first_ms and not stirring:
         return 0
     if passed_ms < first_ms:

@@ -88,7 +88,7 @@ BUGS = (
     # -- starting and stopping ---------------------------------------------------------------------
     Bug("a bounce is a press", GESTURES, "INTEGRATE_MS = const(25)", "INTEGRATE_MS = const(2)"),
     Bug("a press starts", TABLE, "(READY, SHORT, when.can_light", "(READY, PRESS, when.can_light"),
-    Bug("a light starts by itself", ENTRIES, 'if step["kind"] == LIGHT or not', "if not"),
+    Bug("a light starts by itself", ENTRIES, "if state == st.LIT or not", "if not"),
     Bug("a second tap starts again", WHEN, "_CALM_MS = const(500)", "_CALM_MS = const(-9000)"),
     Bug("the refractory time swallows a stop", TABLE, "(LIT, PRESS, when.always", "(LIT, PRESS, when.calm"),
     Bug("the release of a stop resumes", SEQUENCER, "_BLIND_MS = const(100)", "_BLIND_MS = const(-9000)"),

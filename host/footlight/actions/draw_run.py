@@ -11,6 +11,7 @@ from footlight.notebook.sheets.by_number import RunPart, Story
 from footlight.report.given import given_bars
 from footlight.report.timeline import Bar, draw
 from footlight.sequence.spans import Span, timeline
+from footlight_core.program import LIGHT
 
 
 def draw_last_run(connection: sqlite3.Connection, story: Story, path: Path) -> None:
@@ -31,7 +32,7 @@ def draw_last_run(connection: sqlite3.Connection, story: Story, path: Path) -> N
 
 def _bar(span: Span, step: dict[str, Any]) -> Bar:
     # A light's span is its gate time; what the paper gets is less by the dead time.
-    note = f"{step['time_ms'] / 1000:.1f} s" if span.kind == "light" else "beside" if span.aside else ""
+    note = f"{step['time_ms'] / 1000:.1f} s" if span.kind == LIGHT else "beside" if span.aside else ""
     return Bar(span.name, span.kind, span.start_ms, span.end_ms, span.lift_ms, note=note)
 
 

@@ -16,6 +16,7 @@ from footlight.notebook.stock import baths, papers, since
 from footlight.notebook.stock.baths import Bath
 from footlight.notebook.stock.papers import Batch
 from footlight.sequence.step_keys import SETUPS_FILE
+from footlight_core.program import LIGHT
 
 _TOLD_STOPS = 0.02
 _KINDS = {"speed": "speed, exposure index", "pre-flash": "pre-flash", "second": "second exposure"}
@@ -66,7 +67,7 @@ def _compiled(kept: Sent, now: sequence.Compiled) -> list[str]:
     told = [
         f"'{old['name']}' comes to {_seconds(new['time_ms'])} today, {_seconds(old['time_ms'])} then"
         for old, new in pairs
-        if old["kind"] == "light" and old["time_ms"] != new["time_ms"]
+        if old["kind"] == LIGHT and old["time_ms"] != new["time_ms"]
     ]
     return told or ["the same file compiles to another program today, with the same light"]
 

@@ -18,6 +18,7 @@ from footlight.notebook.sheets.by_number import RunPart, Story
 from footlight.notebook.sheets.print_source import GivenLight, Sent
 from footlight.sequence import again, edited
 from footlight.sequence.again import Wish
+from footlight_core.program import BATH, LIGHT
 
 _MARK = "Again as print "
 _AS_GIVEN, _AS_PLANNED = field("as_given"), field("as_planned")
@@ -98,7 +99,7 @@ def send_repeat(repeat: Repeat, book: Path, now_s: int, port: str | None = None)
 def _before(kept: Sent, number: int, setups: Path | None) -> sequence.Compiled:
     name = f"the sequence of print {number}"
     text = _setups_text(kept, setups)
-    has_light = any(step["kind"] == "light" for step in kept.program["steps"])
+    has_light = any(step["kind"] == LIGHT for step in kept.program["steps"])
     if has_light and not text:
         raise InputError(
             f"print {number}: its light setups were not kept when it was sent; name the file that they are"
@@ -153,7 +154,7 @@ def _in_words(light: GivenLight) -> str:
 
 def _given_notes(part: RunPart, wish: Wish) -> list[str]:
     """What eye and foot did then: nothing that the file repeats, and worth knowing."""
-    judged = [row for row in part.rows if isinstance(row, by_number.BathRow) and row.kind == "judge"]
+    judged = [row for row in part.rows if isinstance(row, by_number.BathRow) and row.most_ms is not None]
     notes = [
         f"'{row.name}' was ended by eye after {q.format_duration(round(row.real_ms, -2))} then"
         for row in judged
@@ -167,7 +168,7 @@ def _given_notes(part: RunPart, wish: Wish) -> list[str]:
 
 def _late(part: RunPart) -> list[str]:
     """Baths that were far from their plan, which a repeat of the plan is not."""
-    baths = [row for row in part.rows if isinstance(row, by_number.BathRow) and row.kind == "bath"]
+    baths = [row for row in part.rows if isinstance(row, by_number.BathRow) and row.kind == BATH]
     return [
         f"'{row.name}' was {_bath_text(row.real_ms)} then, {_bath_text(row.planned_ms)} planned"
         for row in baths

@@ -3,9 +3,9 @@
 import sqlite3
 from dataclasses import dataclass
 
-from footlight.baths import planned
 from footlight.notebook.journal import programs, sheets_run
 from footlight.notebook.journal.sheets_run import SheetRun
+from footlight_core.program import LIGHT, in_tray
 
 _DAYS = 60  # what lay longer is no longer of this work
 
@@ -36,8 +36,7 @@ def waiting(connection: sqlite3.Connection, now_s: int) -> Flashed | None:
 
 
 def _is_dry(connection: sqlite3.Connection, sha: str | None) -> bool:
-    """A sequence with lights and no trays. One that was not sent from here may have had any."""
-    plan = planned.of_source(programs.source(connection, sha))
-    if plan is None or any(plan.trays):
-        return False
-    return any(step["kind"] == "light" for step in programs.planned_steps(connection, sha))
+    """A sequence with lights and no bath. One that was not sent from here may have had any."""
+    steps = programs.planned_steps(connection, sha)
+    has_light = any(step["kind"] == LIGHT for step in steps)
+    return has_light and not any(map(in_tray, steps))

@@ -17,7 +17,7 @@ from footlight.notebook.journal import bath_steps, programs
 from footlight.notebook.journal.bath_steps import StepSeen
 from footlight.notebook.stock.baths import Bath, tidy
 from footlight_core import records
-from footlight_core.program import JUDGE
+from footlight_core.program import kind_of
 
 
 @dataclass(frozen=True)
@@ -81,7 +81,7 @@ class _Known:
         if one.sha not in self._steps:
             self._steps[one.sha] = programs.planned_steps(self.connection, one.sha)
         steps = self._steps[one.sha]
-        return 0 < one.step <= len(steps) and steps[one.step - 1]["kind"] == JUDGE
+        return 0 < one.step <= len(steps) and kind_of(steps[one.step - 1]).is_judged()
 
 
 def _by_sheet(steps: Iterable[StepSeen]) -> Iterable[list[StepSeen]]:

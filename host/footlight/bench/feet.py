@@ -10,6 +10,7 @@ from typing import Any
 
 from footlight.bench import events as ev
 from footlight.bench.bench import Bench
+from footlight_core.program import LIGHT, PAUSE, kind_of
 
 CALM_MS = 900  # longer than the quiet that a start wants
 LOOK_MS = 2500
@@ -77,10 +78,10 @@ class Feet:
 
     def _step(self, step: Step, following: Step | None, slip: Slip, begun: bool) -> bool:
         """One step; returns whether the next one has been begun by the same press."""
-        if step["kind"] == "light":
+        if step["kind"] == LIGHT:
             self._light(step, slip)
             return False
-        if step["kind"] == "pause":
+        if step["kind"] == PAUSE:
             self._bench.run_for(CALM_MS)
             self._look("a pause")
             self._bench.run_for(LOOK_MS)
@@ -99,7 +100,7 @@ class Feet:
 
     def _starts_at_once(self, following: Step | None) -> bool:
         # One press for the transfer: it ends this bath and begins the next, unless that is a light.
-        return following is not None and following["kind"] in ("bath", "hand", "judge")
+        return following is not None and following["kind"] not in (LIGHT, PAUSE)
 
     def _begin(self) -> None:
         self._bench.run_for(CALM_MS)
@@ -116,8 +117,8 @@ class Feet:
         self._tap_for("step")
 
     def _stay_ms(self, step: Step) -> int:
-        if step["kind"] == "judge":
-            return (step["least_ms"] + step["most_ms"]) // 2
+        if kind_of(step).is_judged():
+            return (step.get("least_ms", 0) + kind_of(step).time_ms(step)) // 2
         if step.get("lift_ms"):
             return step["time_ms"] - 1500
         return step["time_ms"] + 800

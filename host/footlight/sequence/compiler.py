@@ -3,7 +3,7 @@
 import hashlib
 import json
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, assert_never
 
 from footlight.errors import InputError
 from footlight.quantities import format_duration
@@ -14,14 +14,6 @@ from footlight.sequence.shown import shown_stop
 from footlight.sequence.warnings import warnings_of
 from footlight_core import program
 from footlight_core.errors import ProgramError
-
-_KINDS = {
-    model.Bath.kind: program.BATH,
-    model.ByHand.kind: program.HAND,
-    model.UntilPressed.kind: program.JUDGE,
-    model.Light.kind: program.LIGHT,
-    model.Pause.kind: program.PAUSE,
-}
 
 
 @dataclass(frozen=True)
@@ -70,7 +62,7 @@ def compile(sequence: model.Sequence) -> Compiled:  # noqa: A001 - the trade's o
 def _raw(sequence: model.Sequence, light_ms: dict[int, int]) -> dict[str, Any]:
     lamps = _lamps(sequence)
     steps = [
-        _without_defaults(_KINDS[step.kind], {**_common(step), **_own(step, lamps, light_ms, sequence)})
+        _without_defaults(step.core_kind, {**_common(step), **_own(step, lamps, light_ms, sequence)})
         for step in sequence.steps
     ]
     return {
@@ -95,15 +87,13 @@ def _lamps(sequence: model.Sequence) -> list[model.Lamp]:
 
 def _without_defaults(kind: str, raw: dict[str, Any]) -> dict[str, Any]:
     """Bytes are scarce on the controller: it fills in defaults itself."""
-    rules = program.rules_for(kind)
-    assert rules is not None
-    defaults = {rule[0]: rule[4] for rule in rules}
+    defaults = {rule[0]: rule[4] for rule in program.kind_of({"kind": kind}).rules}
     return {key: value for key, value in raw.items() if value != defaults[key] and value != []}
 
 
 def _common(step: model.AnyStep) -> dict[str, Any]:
     return {
-        "kind": _KINDS[step.kind],
+        "kind": step.core_kind,
         "name": step.name,
         "show": step.show,
         "auto": int(step.auto),
@@ -114,21 +104,29 @@ def _common(step: model.AnyStep) -> dict[str, Any]:
 def _own(
     step: model.AnyStep, lamps: list[model.Lamp], light_ms: dict[int, int], sequence: model.Sequence
 ) -> dict[str, Any]:
-    if isinstance(step, model.Light):
-        _check_caps(step, light_ms[step.number], sequence.places[step.number])
-        return _light(step, lamps.index(step.placed.lamp), light_ms[step.number])
-    if isinstance(step, model.Bath):
-        return {**_tray(step.tray), **_bath(step)}
-    if isinstance(step, model.ByHand):
-        cues = [[cue.at_ms, cue.show] for cue in step.cues]
-        return {**_tray(step.tray), "time_ms": step.time_ms, "cues": cues}
-    if isinstance(step, model.UntilPressed):
-        return {**_tray(step.tray), "least_ms": step.least_ms, "most_ms": step.most_ms}
-    return {}
+    match step:
+        case model.Light():
+            _check_caps(step, light_ms[step.number], sequence.places[step.number])
+            return _light(step, lamps.index(step.placed.lamp), light_ms[step.number])
+        case model.Bath():
+            return {**_tray(step.tray), **_bath(step)}
+        case model.ByHand():
+            cues = [[cue.at_ms, cue.show] for cue in step.cues]
+            return {**_tray_if_any(step.tray), "time_ms": step.time_ms, "cues": cues}
+        case model.UntilPressed():
+            return {**_tray_if_any(step.tray), "least_ms": step.least_ms, "most_ms": step.most_ms}
+        case model.Pause():
+            return {}
+        case _:
+            assert_never(step)
 
 
-def _tray(tray: model.Tray | None) -> dict[str, Any]:
-    return {"place": tray.place, "tongs": tray.tongs} if tray else {}
+def _tray(tray: model.Tray) -> dict[str, Any]:
+    return {"place": tray.place, "tongs": tray.tongs}
+
+
+def _tray_if_any(tray: model.Tray | None) -> dict[str, Any]:
+    return _tray(tray) if tray else {"dry": 1}
 
 
 def _bath(step: model.Bath) -> dict[str, Any]:

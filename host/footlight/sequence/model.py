@@ -6,6 +6,7 @@ from pathlib import Path
 from footlight.chemistry.formula import Formula
 from footlight.light.setup import LightSetup
 from footlight.quantities import Sheet
+from footlight_core import program
 
 
 @dataclass(frozen=True)
@@ -83,6 +84,7 @@ class Bath(Step):
     aside: bool
 
     kind = "bath"
+    core_kind = program.BATH
 
 
 @dataclass(frozen=True)
@@ -102,6 +104,7 @@ class ByHand(Step):
     cues: tuple[Cue, ...]
 
     kind = "by hand"
+    core_kind = program.HAND
 
 
 @dataclass(frozen=True)
@@ -113,6 +116,7 @@ class UntilPressed(Step):
     most_ms: int
 
     kind = "until pressed"
+    core_kind = program.JUDGE
 
 
 @dataclass(frozen=True)
@@ -141,6 +145,7 @@ class Light(Step):
     settle_ms: int
 
     kind = "light"
+    core_kind = program.LIGHT
 
 
 @dataclass(frozen=True)
@@ -148,6 +153,7 @@ class Pause(Step):
     """A message; the pedal goes on."""
 
     kind = "pause"
+    core_kind = program.PAUSE
 
 
 AnyStep = Bath | ByHand | UntilPressed | Light | Pause

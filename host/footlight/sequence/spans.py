@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Any, Literal
 
-from footlight_core.program import BATH, HAND, JUDGE, LIGHT
+from footlight_core.program import LIGHT, gate_ms, kind_of
 
 Judged = Literal["least", "middle", "most"]
 
@@ -12,7 +12,7 @@ Judged = Literal["least", "middle", "most"]
 class Span:
     """One step of one sheet.
 
-    kind: of the program ('bath', 'hand', 'judge', 'light', 'pause'). start_ms, end_ms: from the first
+    kind: of the program (`program.KINDS`). start_ms, end_ms: from the first
     release of the run [ms]; a light's span is its gate time. lift_ms: its last part, lifting [ms].
     settle_ms: what the sheet settles before start_ms [ms]. sheet: 1 for the first of a batch. aside: runs
     beside the steps after it.
@@ -62,14 +62,11 @@ def _span(number: int, step: dict[str, Any], now_ms: int, sheet: int, judged: Ju
 
 
 def _length_ms(step: dict[str, Any], judged: Judged) -> int:
-    if step["kind"] in (BATH, HAND):
-        return step["time_ms"]
     if step["kind"] == LIGHT:
-        return step["time_ms"] + step["dead_ms"]
-    if step["kind"] == JUDGE:
-        least_ms, most_ms = step["least_ms"], step["most_ms"]
-        return {"least": least_ms, "middle": (least_ms + most_ms) // 2, "most": most_ms}[judged]
-    return 0
+        return gate_ms(step)
+    most_ms = kind_of(step).time_ms(step)
+    least_ms = step.get("least_ms", most_ms)
+    return {"least": least_ms, "middle": (least_ms + most_ms) // 2, "most": most_ms}[judged]
 
 
 def end_ms(spans: list[Span], *, aside: bool) -> int:

@@ -1,12 +1,15 @@
 """Every key of a sequence file."""
 
+from typing import Literal, get_args
+
 from footlight.sequence import readers as read
 from footlight.sequence.dose import dose
 from footlight.sequence.keys import Key
 from footlight_core.program import BATH_CAP_MS, LIGHT_CAP_MS, MAX_SHEETS, NAME_CHARS
 
 SETUPS_FILE = "light-setups.toml"
-KINDS = ("bath", "light", "by hand", "until pressed", "pause")
+StepKind = Literal["bath", "light", "by hand", "until pressed", "pause"]
+KINDS: tuple[StepKind, ...] = get_args(StepKind)
 ONE_SHEET = "one sheet"
 MOST_CUES = 12
 
@@ -181,4 +184,10 @@ LIGHT = (
 )
 PAUSE = _COMMON
 
-STEPS = {"bath": BATH, "light": LIGHT, "by hand": BY_HAND, "until pressed": UNTIL_PRESSED, "pause": PAUSE}
+STEPS: dict[StepKind, tuple[Key, ...]] = {
+    "bath": BATH,
+    "light": LIGHT,
+    "by hand": BY_HAND,
+    "until pressed": UNTIL_PRESSED,
+    "pause": PAUSE,
+}

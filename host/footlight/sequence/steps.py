@@ -1,7 +1,7 @@
 """One `[[step]]` table -> a checked step."""
 
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, assert_never
 
 from footlight.errors import InputError
 from footlight.quantities import format_duration
@@ -60,10 +60,22 @@ def read_step(number: int, raw: Any, place: Place, around: Around) -> AnyStep:
     }
     if number == 1 and common["auto"] and kind != Light.kind:
         raise InputError(f"{place.of('after')}: 'auto'; the first step waits for the pedal: leave this out")
-    return _BUILD[kind](common, values, place, around)
+    match kind:
+        case "bath":
+            return _bath(common, values, place, around)
+        case "by hand":
+            return _by_hand(common, values, place, around)
+        case "until pressed":
+            return _until_pressed(common, values, place, around)
+        case "light":
+            return _light(common, values, place, around)
+        case "pause":
+            return Pause(**common)
+        case _:
+            assert_never(kind)
 
 
-def _kind(raw: Any, place: Place) -> str:
+def _kind(raw: Any, place: Place) -> keys.StepKind:
     """The kind decides which keys are known, so it is read first."""
     if not isinstance(raw, dict):
         raise InputError(f"{place.of()}: {short(raw)}; write each step as a table under [[step]]")
@@ -162,16 +174,3 @@ def _light(common: dict[str, Any], values: dict[str, Any], place: Place, around:
         time_ms=values["time"] or 0,
         settle_ms=values["settle"],
     )
-
-
-def _pause(common: dict[str, Any], values: dict[str, Any], place: Place, around: Around) -> Pause:
-    return Pause(**common)
-
-
-_BUILD = {
-    "bath": _bath,
-    "light": _light,
-    "by hand": _by_hand,
-    "until pressed": _until_pressed,
-    "pause": _pause,
-}

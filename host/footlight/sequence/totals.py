@@ -5,7 +5,7 @@ from typing import Any
 
 from footlight.sequence.compiler import Compiled
 from footlight.sequence.spans import Judged, Span, end_ms, timeline
-from footlight_core.program import JUDGE, white_from
+from footlight_core.program import kind_of, white_from
 
 
 @dataclass(frozen=True)
@@ -53,4 +53,4 @@ def _sheet_ms(program: dict[str, Any], judged: Judged) -> int:
 
 def has_judged(compiled: Compiled) -> bool:
     """Is there a step that is judged by eye?"""
-    return any(step["kind"] == JUDGE for step in compiled.program["steps"])
+    return any(kind_of(step).is_judged() for step in compiled.program["steps"])

@@ -1,7 +1,7 @@
 """The plan of a sequence as a printer reads it: trays, steps with times, the light's arithmetic, totals."""
 
 from collections.abc import Iterable, Sequence
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, assert_never
 
 from footlight.quantities import (
     format_age_h,
@@ -161,32 +161,29 @@ def _row(step: model.AnyStep, span: Span, compiled: Compiled) -> tuple[str, ...]
 
 
 def _length(step: model.AnyStep, compiled: Compiled) -> str:
-    if isinstance(step, model.Light):
-        light = compiled.light_at(step.number)
-        return format_seconds(light.time_ms / 1000) if light else ""
-    if isinstance(step, model.UntilPressed):
-        return f"{format_clock(step.least_ms)}-{format_clock(step.most_ms)}"
-    return format_clock(step.time_ms) if isinstance(step, model.Bath | model.ByHand) else ""
+    match step:
+        case model.Light():
+            light = compiled.light_at(step.number)
+            return format_seconds(light.time_ms / 1000) if light else ""
+        case model.UntilPressed():
+            return f"{format_clock(step.least_ms)}-{format_clock(step.most_ms)}"
+        case model.Bath() | model.ByHand():
+            return format_clock(step.time_ms)
+        case model.Pause():
+            return ""
+        case _:
+            assert_never(step)
 
 
 def _manner(step: model.AnyStep) -> str:
     """The last column: what sort of step, how it begins, how it is agitated."""
-    words = ["by itself" if step.auto else "", _KIND_WORDS[step.kind]]
+    words = ["by itself" if step.auto else "", "" if isinstance(step, model.Bath) else step.kind]
     if isinstance(step, model.Bath):
         words += ["beside the next steps" if step.aside else "", _agitation(step.agitation)]
     if isinstance(step, model.Light):
         words.append(f"settle {format_duration(step.settle_ms)}" if step.settle_ms else "")
     words.append("white light" if step.white else "")
     return ", ".join(word for word in words if word)
-
-
-_KIND_WORDS = {
-    "bath": "",
-    "by hand": "by hand",
-    "until pressed": "until pressed",
-    "light": "light",
-    "pause": "pause",
-}
 
 
 def _agitation(agitation: model.Agitation) -> str:

@@ -9,11 +9,15 @@ from footlight.notebook.dates import When
 from footlight.notebook.errors import NotebookError
 from footlight.notebook.journal import faulted, programs
 from footlight_core import records
+from footlight_core.program import in_tray, kind_of
 
 
 @dataclass(frozen=True)
 class BathRow:
-    """A bath or the like: times in ms, None where not known. `most_ms`: of a step judged by eye."""
+    """A bath or the like: times in ms, None where not known. `most_ms`: of a step judged by eye.
+
+    `in_tray`: did the sheet lie in a tray meanwhile? None where the program is not known.
+    """
 
     step: int
     name: str
@@ -23,6 +27,7 @@ class BathRow:
     most_ms: int | None
     real_ms: int | None
     how: str | None
+    in_tray: bool | None = None
 
     @property
     def difference_ms(self) -> int | None:
@@ -215,7 +220,7 @@ def _baths(
 
 
 def _bath(row: sqlite3.Row, step: dict[str, Any]) -> BathRow:
-    judged = step.get("kind") == "judge"
+    judged = kind_of(step).is_judged()
     return BathRow(
         row["step"],
         step.get("name", f"step {row['step']}"),
@@ -225,6 +230,7 @@ def _bath(row: sqlite3.Row, step: dict[str, Any]) -> BathRow:
         step.get("most_ms") if judged else None,
         row["real_ms"],
         row["how"],
+        in_tray(step) if step else None,
     )
 
 

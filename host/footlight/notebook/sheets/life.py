@@ -12,6 +12,7 @@ from footlight.notebook.sheets.by_number import BathRow, RunPart, Story
 from footlight.notebook.sheets.camera_exposures import CameraExposure
 from footlight.notebook.sheets.pictures import Kept
 from footlight.notebook.sheets.remarks import Remark
+from footlight.notebook.sheets.wet import in_a_tray
 from footlight.notebook.stock import baths, papers
 from footlight.notebook.stock.baths import Bath
 from footlight.notebook.stock.papers import Batch
@@ -94,8 +95,7 @@ def _baths(connection: sqlite3.Connection, story: Story) -> list[StoodIn]:
 
 
 def _is_wet(part: RunPart) -> bool:
-    # Where the program is not known, any step that is no light may have been a bath.
-    return any(isinstance(row, BathRow) and row.kind in ("bath", "judge", "") for row in part.rows)
+    return in_a_tray([row.in_tray for row in part.rows if isinstance(row, BathRow)], part.sheets)
 
 
 def _stood(bath: Bath, run: int, at_unix_s: int) -> StoodIn:

@@ -9,6 +9,7 @@ from typing import Any
 
 from footlight.notebook.errors import NotebookError
 from footlight.notebook.sheets.by_number import BathRow, LightRow, RunPart, Story
+from footlight_core.program import BATH
 
 # A light that was given otherwise than planned by so much makes another print.
 TOLD_STOPS = 0.05
@@ -92,7 +93,7 @@ def given_baths_ms(rows: Iterable[BathRow | LightRow]) -> dict[int, int]:
     """Step -> how long a bath really was, all its turns together [ms]; those of unknown length left out."""
     found: dict[int, int | None] = {}
     for row in rows:
-        if isinstance(row, BathRow) and row.kind == "bath" and row.how not in ("aside", "skipped"):
+        if isinstance(row, BathRow) and row.kind == BATH and row.how not in ("aside", "skipped"):
             known = found.get(row.step, 0)
             found[row.step] = None if row.real_ms is None or known is None else known + row.real_ms
     return {step: round(ms / _ROUND_MS) * _ROUND_MS for step, ms in found.items() if ms}

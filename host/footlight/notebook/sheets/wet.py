@@ -1,12 +1,20 @@
-"""When a sheet went into its first bath: from then on no camera exposes it."""
+"""Whether a sheet lay in a tray in a run, and when it first did: from then on no camera exposes it."""
 
 import sqlite3
+from collections.abc import Iterable
 
 from footlight.notebook.dates import When
 from footlight.notebook.journal import programs
+from footlight_core.program import in_tray
 
-# Kinds of steps during which a sheet lies in a tray; a pause, as a pre-flash has, is none.
-_IN_A_TRAY = ("bath", "judge", "hand")
+
+def in_a_tray(answers: Iterable[bool | None], sheets: int) -> bool:
+    """Did a sheet lie in a tray in a run?
+
+    answers: whether it did in each step that it took, None where the program was never sent from this
+    notebook. sheets: of the run; where nothing is known a batch is taken for a pre-flash, one sheet for wet.
+    """
+    return any(sheets == 1 if answer is None else answer for answer in answers)
 
 
 def first_wet_run(connection: sqlite3.Connection, sheet_id: int) -> When | None:
@@ -24,7 +32,5 @@ def first_wet_run(connection: sqlite3.Connection, sheet_id: int) -> When | None:
 
 def _is_wet(connection: sqlite3.Connection, run: sqlite3.Row) -> bool:
     planned = programs.planned_steps(connection, run["sha"])
-    if not planned:
-        # A program that this notebook never sent: batches are pre-flashed, wet runs have one sheet each.
-        return run["sheets"] == 1
-    return any(planned[int(step) - 1]["kind"] in _IN_A_TRAY for step in run["taken"].split(","))
+    answers = [in_tray(planned[int(step) - 1]) for step in run["taken"].split(",")] if planned else [None]
+    return in_a_tray(answers, run["sheets"])
