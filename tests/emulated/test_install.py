@@ -3,8 +3,9 @@
 import pytest
 from tests.emulated import needs_image
 
+from footlight.actions import install_firmware as installing
 from footlight.install import image as files
-from footlight.install import installing, reach
+from footlight.install import reach
 
 assert not needs_image.missing()
 
@@ -23,7 +24,7 @@ def test_a_running_controller_is_updated_and_greets(monkeypatch: pytest.MonkeyPa
     gate = chip.watch(stage.GATE)
     chip.run_for(BOOT_MS)
     monkeypatch.setattr(reach, "clock", chip.cable.clock)
-    done = installing.install("emulated", lambda address: chip.cable, NOW)
+    done = installing.install_firmware("emulated", NOW, open_stream=lambda address: chip.cable)
     assert done.written == ["main.py"] and done.removed == ["controller/older.py"]
     assert done.greeting.agreed and "RP2040" in done.machine and done.compiled
     assert not any(level for _, level in gate)

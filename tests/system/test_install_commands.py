@@ -11,7 +11,8 @@ from tests.host.install.boards import HAS_BOARD, Board, board
 from tests.system.wires import tool
 
 from footlight.cli.main import group
-from footlight.install import facts, image, parts, ports
+from footlight.install import facts, image, parts
+from footlight.views.installation import UDEV_RULE
 
 needs_board = pytest.mark.skipif(not HAS_BOARD, reason="no MicroPython for this system")
 
@@ -32,7 +33,7 @@ def run(*words: object, answers: str = "") -> Result:
 
 def test_the_rule_can_be_piped_to_where_it_belongs(tmp_path: Path):
     said = tool("install", "--udev-rule", home=tmp_path)
-    assert (said.code, said.out, said.err) == (0, ports.UDEV_RULE + "\n", "")
+    assert (said.code, said.out, said.err) == (0, UDEV_RULE + "\n", "")
 
 
 def test_no_such_port_is_one_line(tmp_path: Path):

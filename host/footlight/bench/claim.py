@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from footlight.errors import FootlightError
+from footlight.errors import FootlightError, field
 
 _NAME = "in-use"
 
@@ -23,7 +23,8 @@ def claimed(folder: Path) -> Iterator[None]:
             _lock(descriptor)
         except BlockingIOError as error:
             raise ClaimError(
-                f"--folder {folder}: another bench is running there; end that one, or name another folder"
+                f"{field('folder')} {folder}: another bench is running there; end that one, or name another"
+                " folder"
             ) from error
         yield
     finally:
@@ -36,7 +37,9 @@ def _opened(folder: Path) -> int:
         return os.open(folder / _NAME, os.O_RDWR | os.O_CREAT)
     except OSError as error:
         reason = (error.strerror or str(error)).lower()
-        raise ClaimError(f"--folder {folder}: cannot be used ({reason}); name another folder") from error
+        raise ClaimError(
+            f"{field('folder')} {folder}: cannot be used ({reason}); name another folder"
+        ) from error
 
 
 def _lock(descriptor: int) -> None:

@@ -15,7 +15,7 @@ from typing import Protocol
 
 from footlight.bench.bench import Bench
 from footlight.bench.pace import Pace
-from footlight.errors import FootlightError
+from footlight.errors import FootlightError, field
 
 TICK_S = 0.005
 _CHUNK = 4096
@@ -110,7 +110,7 @@ def _open_line(kind: str, port: int) -> _Line:
     if kind == TCP:
         return _TcpLine(port)
     if sys.platform == "win32":
-        raise ServeError("this system has no pseudo-terminals; serve over TCP with '--tcp'")
+        raise ServeError(f"this system has no pseudo-terminals; serve over TCP with {field('tcp')}")
     return _PtyLine()
 
 

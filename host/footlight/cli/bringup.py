@@ -3,11 +3,14 @@
 import sys
 import time
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING
 
 import click
 
 from footlight.cli.options import json_option, port_option, print_json
+
+if TYPE_CHECKING:
+    from footlight.actions.bring_up import BringUp
 
 _PARTS = ("display", "sounds", "white light", "pedal", "lamp")
 
@@ -39,27 +42,18 @@ def command(port: str | None, chosen: tuple[str, ...], pedals: int, path: Path |
       footlight bringup
       footlight bringup --part pedal --pedals 2
     """
-    from footlight.install import bringing_up, ports
-    from footlight.link import transport
+    from footlight.actions.bring_up import bring_up, record
     from footlight.notebook.place import default_path
+    from footlight.views.bring_up import bring_up_dict, bring_up_lines
 
-    address = port or ports.choose(transport.list_all)
-    result = bringing_up.bring_up(
-        address,
-        transport.open_stream,
-        _Person(),
-        int(time.time()),
-        chosen=chosen or _PARTS,
-        pedal_count=pedals,
-    )
+    result = bring_up(port, _Person(), int(time.time()), chosen=chosen or _PARTS, pedal_count=pedals)
     path = path or default_path().with_name("bring-up.jsonl")
-    bringing_up.record(result, path)
+    record(result, path)
     if as_json:
-        import dataclasses
-
-        print_json(dataclasses.asdict(result))
+        print_json(bring_up_dict(result))
     else:
-        _tell(result, path)
+        for line in [*bring_up_lines(result), f"Kept in {path}.", *_next(result)]:
+            click.echo(line)
     if result.failed:
         sys.exit(1)
 
@@ -79,15 +73,9 @@ class _Person:
         return {"y": True, "n": False}.get(answer)
 
 
-def _tell(result: Any, path: Path) -> None:
-    words = {True: "good", False: "BAD", None: "left out"}
-    for check in result.checks:
-        measured = f" ({check.measured})" if check.measured else ""
-        click.echo(f"{words[check.passed]:8}  {check.part}: {check.what}{measured}")
-    click.echo(f"Kept in {path}.")
+def _next(result: "BringUp") -> list[str]:
     if result.failed:
-        click.echo("Mend what is BAD (hardware/bring-up.md), then try that part again with --part.")
-    elif all(check.passed for check in result.checks):
-        click.echo(
-            "Next: the measurements of hardware/bring-up.md, parts 4 to 7, before a lamp is plugged in."
-        )
+        return ["Mend what is BAD (hardware/bring-up.md), then try that part again with --part."]
+    if all(check.passed for check in result.checks):
+        return ["Next: the measurements of hardware/bring-up.md, parts 4 to 7, before a lamp is plugged in."]
+    return []

@@ -29,53 +29,28 @@ def command(port: str | None, replace: bool, udev_rule: bool, as_json: bool) -> 
       footlight install --port /dev/ttyACM1
       footlight install --udev-rule | sudo tee /etc/udev/rules.d/60-footlight.rules
     """
-    from footlight.install import ports
-    from footlight.install.installing import install
-    from footlight.link import transport
-
     if udev_rule:
-        click.echo(ports.UDEV_RULE)
-        hint(f"Keep it as {ports.UDEV_FILE}, then: sudo udevadm control --reload; plug the board in again.")
+        _tell_udev_rule()
         return
-    address = port or ports.choose(transport.list_all)
+    from footlight.actions.install_firmware import install_firmware
+    from footlight.views.installation import installation_dict, installation_line
+
     with _shown(as_json) as (stage, progress):
-        done = install(
-            address, transport.open_stream, int(time.time()), replace=replace, stage=stage, progress=progress
-        )
+        done = install_firmware(port, int(time.time()), replace=replace, stage=stage, progress=progress)
     if as_json:
-        print_json(_as_dict(done))
-    else:
-        _tell(done)
-
-
-def _tell(done: Any) -> None:
-    files = "compiled" if done.compiled else "as sources ('pip install footlight[bench]' compiles them)"
-    changed = (
-        f"{len(done.written)} files, {done.written_bytes} bytes, {files}" if done.written else "no change"
-    )
-    click.echo(
-        f"{done.port}: controller {done.greeting.id} is ready (build {done.greeting.build}, "
-        f"MicroPython {done.micropython}): {changed}; {done.sequences} sequences kept"
-    )
+        print_json(installation_dict(done))
+        return
+    click.echo(installation_line(done))
     click.echo(
         "Next: 'footlight bringup' tries its parts one by one; 'footlight send FILE' gives it a sequence."
     )
 
 
-def _as_dict(done: Any) -> dict[str, object]:
-    return {
-        "port": done.port,
-        "controller": done.greeting.id,
-        "build": done.greeting.build,
-        "agreed": done.greeting.agreed,
-        "micropython": done.micropython,
-        "board": done.machine,
-        "compiled": done.compiled,
-        "written": done.written,
-        "removed": done.removed,
-        "bytes_written": done.written_bytes,
-        "sequences": done.sequences,
-    }
+def _tell_udev_rule() -> None:
+    from footlight.views.installation import UDEV_FILE, UDEV_RULE
+
+    click.echo(UDEV_RULE)
+    hint(f"Keep it as {UDEV_FILE}, then: sudo udevadm control --reload; plug the board in again.")
 
 
 @contextmanager

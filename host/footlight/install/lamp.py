@@ -3,6 +3,7 @@
 import time
 from typing import Any
 
+from footlight.errors import act
 from footlight.install.errors import InstallError
 from footlight.install.maker import Check, Maker
 from footlight.link.channel import Channel
@@ -53,7 +54,7 @@ def _await(channel: Channel, maker: Maker, *wanted: str) -> None:
         if time.monotonic() > deadline_s:
             raise InstallError(
                 f"{channel.name}: '{wanted[0]}' was not reached by the pedal; "
-                "try the pedal first ('footlight bringup --part pedal'), then repeat"
+                f"try the pedal first ({act('bringup --part pedal')}), then repeat"
             )
         time.sleep(_LOOK_S)
 

@@ -3,6 +3,7 @@
 import time
 from collections.abc import Callable
 
+from footlight.errors import act
 from footlight.install.errors import BusyError, InstallError, PromptError
 from footlight.install.prompt import Prompt
 from footlight.link.channel import Channel, Stream
@@ -96,7 +97,7 @@ def greeted(address: str, open_stream: Open, unix_s: int = 0, *, limit_s: float 
                 raise InstallError(
                     f"{address}: the files are on the board, but its program does not answer "
                     f"({str(error).removeprefix(address + ': ')}); switch it off and on, foot off the pedal, "
-                    "then try 'footlight find'"
+                    f"then try {act('find')}"
                 ) from error
         time.sleep(_PAUSE_S)
 

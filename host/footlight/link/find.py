@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
+from footlight.errors import field
 from footlight.link import transport
 from footlight.link.channel import Channel, Stream
 from footlight.link.errors import LinkError, NoControllerError, SeveralControllersError
@@ -60,7 +61,7 @@ def choose(looks: list[Look]) -> str:
         return found[0].address
     if found:
         listed = ", ".join(f"{look.address} ({look.greeting.id})" for look in found if look.greeting)
-        raise SeveralControllersError(f"several controllers answer: {listed}; name one with --port")
+        raise SeveralControllersError(f"several controllers answer: {listed}; name one with {field('port')}")
     raise none_found(looks)
 
 
@@ -70,7 +71,7 @@ def none_found(looks: list[Look]) -> NoControllerError:
         return NoControllerError("no controller found; " + "; ".join(look.trouble for look in looks))
     return NoControllerError(
         "no controller found: plug its cable in and switch it on, "
-        "or name its port with --port (for the bench: the address that it shows)"
+        f"or name its port with {field('port')} (for the bench: the address that it shows)"
     )
 
 

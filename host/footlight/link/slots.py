@@ -2,6 +2,7 @@
 
 import msgspec
 
+from footlight.errors import act, field
 from footlight.link.channel import Channel
 from footlight.link.errors import LinkError, OtherMakeError
 from footlight.link.replies import Limits, Slot
@@ -35,8 +36,8 @@ def choose(slots: list[Slot], title: str, count: int) -> int:
             return number
     listed = ", ".join(f"{slot.number} {slot.title}" for slot in slots)
     raise NoFreeSlotError(
-        f"no free slot for '{title}': {listed}; empty one with 'footlight clear NUMBER' "
-        "or name the one to replace with --slot"
+        f"no free slot for '{title}': {listed}; empty one with {act('clear NUMBER')} "
+        f"or name the one to replace with {field('slot')}"
     )
 
 

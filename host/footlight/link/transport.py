@@ -10,7 +10,7 @@ from typing import cast
 import serial
 from serial.tools import list_ports
 
-from footlight.errors import InputError
+from footlight.errors import InputError, act
 from footlight.link.errors import PortError
 
 READ_WAIT_S = 0.05
@@ -98,11 +98,11 @@ def _why_not(address: str, error: OSError) -> str:
     if number == errno.EACCES:
         return f"{address}: not allowed; {_permission_advice()}"
     if number == errno.ENOENT:
-        return f"{address}: no such port; 'footlight find' lists what is there"
+        return f"{address}: no such port; {act('find')} lists what is there"
     if number in (errno.EBUSY, errno.EAGAIN):
         return f"{address}: another program has it open; close that one first"
     if number == errno.ENOTTY:
-        return f"{address}: this is no serial port; 'footlight find' lists what is there"
+        return f"{address}: this is no serial port; {act('find')} lists what is there"
     if number == errno.ECONNREFUSED:
         return f"{address}: nobody listens there; is the bench being served?"
     return f"{address}: cannot be opened: {_first_line(error)}"
@@ -122,7 +122,7 @@ def _permission_advice() -> str:
     if sys.platform.startswith("linux"):
         return (
             "add yourself to the port's group (often 'sudo usermod -aG dialout $USER', then log in again), "
-            "or add the udev rule that 'footlight install --udev-rule' prints"
+            f"or add the udev rule that {act('install --udev-rule')} prints"
         )
     return "close other programs that use the port, and allow this one to use serial ports"
 

@@ -46,7 +46,7 @@ AFTER_FAULT: dict[str, tuple[str, str]] = {
     "NOTES": (
         "leave it switched on, for what could not be written waits in its memory: a long press tries again."
         " If NOTES comes back at once, finish the sheet by hand and write its times down yourself",
-        "'footlight collect' once it goes on; if it comes again, change the board",
+        "collect its journal once it goes on; if it comes again, change the board",
     ),
     "ERROR": (_KEPT, "tell the makers; if it comes again, switch off and on before the next sheet"),
     "MEMORY": (_KEPT, "switch off and on before the next sheet"),
@@ -56,7 +56,7 @@ AFTER_FAULT: dict[str, tuple[str, str]] = {
     ),
     "FULL": (
         "no run has begun: the sheet is as it was",
-        "'footlight collect', then a long press: what is safe in the notebook makes room",
+        "collect its journal, then a long press: what is safe in the notebook makes room",
     ),
     "FOOT": (_KEPT, "take the foot off the pedal: a long press ends within eight seconds"),
     "STRAY": (
@@ -75,7 +75,7 @@ AFTER_FAULT: dict[str, tuple[str, str]] = {
     "LOST": (
         "the sheet may have had more light than is told here: go by what you wrote on it; in doubt, give no"
         " more",
-        "'footlight collect' what is left, before anything else",
+        "collect what is left, before anything else",
     ),
 }
 
@@ -118,7 +118,7 @@ _AFTER_LIGHT = {
     records.ABANDONED: "abandoned at the pedal: judge the sheet by its blacks",
     records.SKIPPED: "skipped at the pedal: the sheet lacks this light",
     records.BROKEN: "cut off: that much may still be given, if the sheet has not gone on",
-    None: "its end is not known: read the next records with 'footlight collect'",
+    None: "its end is not known: collect its next records",
 }
 
 
@@ -165,7 +165,7 @@ def _ended(part: RunPart) -> Advice | None:
     if part.ended is None and part.rows:
         return Advice(
             "the run has not ended in the journal",
-            "go on with it at the controller, or leave it there; then 'footlight collect'",
+            "go on with it at the controller, or leave it there; then collect its journal",
         )
     if part.ended == records.BROKEN:
         return Advice("the run was cut off and left", "the steps above are all that the sheet has had")

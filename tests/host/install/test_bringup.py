@@ -8,10 +8,10 @@ from pathlib import Path
 import pytest
 from tests.host.install.boards import HAS_BOARD, Board, board
 
+from footlight.actions import bring_up as bringing_up
 from footlight.errors import InputError
-from footlight.install import bringing_up, image, lamp, parts, pedals
+from footlight.install import image, lamp, parts, pedals
 from footlight.install.errors import InstallError
-from footlight.link import transport
 
 pytestmark = pytest.mark.skipif(not HAS_BOARD, reason="no MicroPython for this system")
 NOW = 1_772_388_000
@@ -54,8 +54,8 @@ def controller(tmp_path: Path) -> Iterator[Board]:
         yield made
 
 
-def bring_up(there: Board, maker: Scripted, *chosen: str) -> bringing_up.BroughtUp:
-    return bringing_up.bring_up(there.port, transport.open_stream, maker, NOW, chosen=chosen)
+def bring_up(there: Board, maker: Scripted, *chosen: str) -> bringing_up.BringUp:
+    return bringing_up.bring_up(there.port, maker, NOW, chosen=chosen)
 
 
 def test_parts_are_worked_and_left_dark_silent_and_open(controller: Board, monkeypatch: pytest.MonkeyPatch):
@@ -130,7 +130,7 @@ class Feet(Scripted):
 
 
 def test_a_board_without_the_firmware_is_told_what_to_do(tmp_path: Path):
-    with board(tmp_path) as bare, pytest.raises(InstallError, match="footlight install"):
+    with board(tmp_path) as bare, pytest.raises(InstallError, match="install puts this version"):
         bring_up(bare, Scripted(bare), "display")
 
 
@@ -142,7 +142,7 @@ def test_what_is_sent_to_the_prompt_names_no_pin_of_the_lamp():
 
 def test_the_outcome_is_added_to_a_file(tmp_path: Path):
     check = bringing_up.Check("pedal", "at rest", True, "0 changes")
-    result = bringing_up.BroughtUp("0102", 1, "1.28.0", NOW, [check])
+    result = bringing_up.BringUp("0102", 1, "1.28.0", NOW, [check])
     path = tmp_path / "new" / "bring-up.jsonl"
     bringing_up.record(result, path)
     bringing_up.record(result, path)
@@ -153,5 +153,5 @@ def test_the_outcome_is_added_to_a_file(tmp_path: Path):
         "passed": True,
         "measured": "0 changes",
     }
-    with pytest.raises(InputError, match="--record"):
+    with pytest.raises(InputError, match="another file with record"):
         bringing_up.record(result, tmp_path)

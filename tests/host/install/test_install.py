@@ -10,7 +10,8 @@ from pathlib import Path
 import pytest
 from tests.host.install.boards import HAS_BOARD, Board, board
 
-from footlight.install import facts, image, installing, ports, reach
+from footlight.actions import install_firmware as installing
+from footlight.install import facts, image, ports, reach
 from footlight.install.errors import BoardError, BusyError, InstallError, NoBoardError, SeveralBoardsError
 from footlight.link import transport
 from footlight.link.channel import Channel
@@ -33,8 +34,8 @@ def there(tmp_path: Path, unix_is_a_board: None) -> Iterator[Board]:
         yield made
 
 
-def install(there: Board, replace: bool = False) -> installing.Installed:
-    return installing.install(there.port, transport.open_stream, NOW, replace=replace)
+def install(there: Board, replace: bool = False) -> installing.Installation:
+    return installing.install_firmware(there.port, NOW, replace=replace)
 
 
 @pytest.fixture
@@ -77,7 +78,7 @@ def test_no_board():
 
 
 def test_several_boards_are_named():
-    with pytest.raises(SeveralBoardsError, match="ttyACM0, /dev/ttyACM1; name one with --port") as error:
+    with pytest.raises(SeveralBoardsError, match="ttyACM0, /dev/ttyACM1; name one with port") as error:
         ports.choose(lambda: [port("/dev/ttyACM0"), port("/dev/ttyACM1")])
     assert error.value.exit_code == 4
 
@@ -192,14 +193,14 @@ class Cut:
 def test_cut_off_anywhere_the_same_command_goes_on(controller: Board):
     opened: list[Cut] = []
 
-    def cut_after(writes: int) -> installing.Installed:
+    def cut_after(writes: int) -> installing.Installation:
         _make_stale(controller)
 
         def opening(address: str) -> Cut:
             opened.append(Cut(address, writes))
             return opened[-1]
 
-        return installing.install(controller.port, opening, NOW)
+        return installing.install_firmware(controller.port, NOW, open_stream=opening)
 
     new = cut_after(1 << 30).greeting
     whole = (1 << 30) - opened[0].left
@@ -233,7 +234,7 @@ def test_a_foreign_program_is_only_replaced_when_asked(there: Board):
     files = image.image(6)
     there.hold({path: data for path, data in files.items() if path not in ("controller/app.mpy", "main.py")})
     (there.files / "main.py").write_text("print('a weather station')")
-    with pytest.raises(InstallError, match="--replace"):
+    with pytest.raises(InstallError, match="then add replace"):
         install(there)
     assert (there.files / "main.py").read_text() == "print('a weather station')"
     assert install(there, replace=True).greeting.agreed

@@ -54,7 +54,9 @@ def test_several_are_named():
     streams = {"/dev/one": BoxStream(Box("box-1")), "/dev/two": BoxStream(Box("box-2"))}
     open_stream, _ = opener(streams)
     ports = [BOX_PORT, Port("/dev/two", "", True)]
-    with pytest.raises(SeveralControllersError, match=r"/dev/one \(box-1\), /dev/two \(box-2\).*--port"):
+    with pytest.raises(
+        SeveralControllersError, match=r"/dev/one \(box-1\), /dev/two \(box-2\).*name one with port"
+    ):
         find.connect(None, open_stream=open_stream, list_ports=lambda: ports)
 
 
@@ -66,7 +68,7 @@ def test_three_answers_have_three_exit_codes():
 @pytest.mark.parametrize(
     ("address", "said"),
     [
-        ("/dev/no-such-port", "no such port; 'footlight find'"),
+        ("/dev/no-such-port", "no such port; find lists"),
         (__file__, "no serial port"),
         ("socket://127.0.0.1:9", "nobody listens there"),
     ],

@@ -147,7 +147,7 @@ def test_slot_choice():
     assert slots.choose(used, "NEW", 8) == 3
     assert slots.choose([], "NEW", 8) == 1
     full = [Slot(number, f"T{number}", "x") for number in range(1, 9)]
-    with pytest.raises(slots.NoFreeSlotError, match="no free slot for 'NEW': 1 T1, 2 T2, .*'footlight clear"):
+    with pytest.raises(slots.NoFreeSlotError, match="no free slot for 'NEW': 1 T1, 2 T2, .*clear NUMBER"):
         slots.choose(full, "NEW", 8)
 
 

@@ -9,6 +9,7 @@ import hashlib
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
+from footlight.errors import act
 from footlight.install.errors import InstallError
 from footlight.install.image import BOOT, FOLDERS, MAIN
 from footlight.install.prompt import Prompt
@@ -102,7 +103,7 @@ def _check_room(prompt: Prompt, made: Plan, free_bytes: int) -> None:
     if free_bytes < wanted:
         raise InstallError(
             f"{prompt.name}: {free_bytes // 1024} KiB are free on the board, {wanted // 1024} are needed; "
-            "bring the journal home first ('footlight collect'), or clear a slot"
+            f"bring the journal home first ({act('collect')}), or clear a slot"
         )
 
 

@@ -1,13 +1,14 @@
-"""One installation, from a port to a controller that has greeted."""
+"""Install the firmware: from a port to a controller that has greeted."""
 
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from footlight.install import copying, facts, reach
+from footlight.errors import field
+from footlight.install import copy_files, facts, ports, reach
 from footlight.install.errors import InstallError
 from footlight.install.image import image
 from footlight.install.prompt import Prompt
-from footlight.link import slots
+from footlight.link import slots, transport
 from footlight.link.channel import Channel
 from footlight.link.replies import Greeting
 
@@ -15,7 +16,7 @@ Tell = Callable[[str], None]
 
 
 @dataclass(frozen=True)
-class Installed:
+class Installation:
     """What was done. `written`, `removed`: paths on the board; `sequences`: how many it holds."""
 
     port: str
@@ -29,61 +30,65 @@ class Installed:
     sequences: int
 
 
-def install(
-    address: str,
-    open_stream: reach.Open,
+def install_firmware(
+    port: str | None,
     unix_s: int,
     *,
+    open_stream: reach.Open = transport.open_stream,
+    list_ports: Callable[[], list[transport.Port]] = transport.list_all,
     replace: bool = False,
     stage: Tell = lambda text: None,
-    progress: copying.Progress = lambda done, total: None,
-) -> Installed:
-    """Make the board at that port a controller of this version, or update it.
+    progress: copy_files.Progress = lambda done, total: None,
+) -> Installation:
+    """Make the board at `port`, or the only one, a controller of this version, or update it.
 
     `replace`: put it over a program that is none of ours; `unix_s`: the time for its journal [s since 1970];
     `stage` hears what is being done. Raises InstallError or LinkError; sequences and journal stay.
     """
+    address = port or ports.choose(list_ports)
     stage("asking for the board's prompt")
     stream = open_stream(address)
     try:
         prompt = reach.at_prompt(stream)
-        found, made, files = _files_to(prompt, stage, replace, progress)
+        board, made, files = _files_to(prompt, stage, replace, progress)
         stage("restarting")
         reach.restart(prompt, stream)
     finally:
         stream.close()
     channel = reach.greeted(address, open_stream, unix_s)
     try:
-        return _result(channel, found, made, files)
+        return _result(channel, board, made, files)
     finally:
         channel.close()
 
 
 def _files_to(
-    prompt: Prompt, stage: Tell, replace: bool, progress: copying.Progress
-) -> tuple[facts.Facts, copying.Plan, dict[str, bytes]]:
-    found = facts.look(prompt)
-    facts.check(found, prompt.name)
-    stage(f"{found.machine}, MicroPython {found.version_text}: comparing files")
-    files = image(found.mpy)
-    made = copying.plan(prompt, files)
+    prompt: Prompt, stage: Tell, replace: bool, progress: copy_files.Progress
+) -> tuple[facts.Facts, copy_files.Plan, dict[str, bytes]]:
+    board = facts.look(prompt)
+    facts.check(board, prompt.name)
+    stage(f"{board.machine}, MicroPython {board.version_text}: comparing files")
+    files = image(board.mpy)
+    made = copy_files.plan(prompt, files)
     if made.foreign and not replace:
         raise InstallError(
             f"{prompt.name}: the board runs a program that is not this controller's; "
-            "save what you need of it, then add --replace"
+            f"save what you need of it, then add {field('replace')}"
         )
     stage(f"{len(made.write)} files to copy, {len(made.remove)} to remove")
-    copying.carry_out(prompt, made, files, found.free_bytes, progress)
-    return found, made, files
+    copy_files.carry_out(prompt, made, files, board.free_bytes, progress)
+    return board, made, files
 
 
-def _result(channel: Channel, found: facts.Facts, made: copying.Plan, files: dict[str, bytes]) -> Installed:
+def _result(
+    channel: Channel, board: facts.Facts, made: copy_files.Plan, files: dict[str, bytes]
+) -> Installation:
     assert channel.greeting is not None
-    return Installed(
+    return Installation(
         port=channel.name,
         greeting=channel.greeting,
-        micropython=found.version_text,
-        machine=found.machine,
+        micropython=board.version_text,
+        machine=board.machine,
         compiled=any(path.endswith(".mpy") for path in files),
         written=list(made.write),
         removed=made.remove,

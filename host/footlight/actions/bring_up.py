@@ -1,15 +1,16 @@
-"""Bring-up from the first part to the last, and the record of it."""
+"""Bring up a controller, from the first part to the last, and keep the record of it."""
 
 import json
 from collections.abc import Sequence
 from dataclasses import asdict, dataclass
 from pathlib import Path
 
-from footlight.errors import InputError
-from footlight.install import facts, lamp, parts, pedals, reach
+from footlight.errors import InputError, act, field
+from footlight.install import facts, lamp, parts, pedals, ports, reach
 from footlight.install.errors import InstallError
 from footlight.install.maker import Check, Maker
 from footlight.install.prompt import Prompt
+from footlight.link import transport
 from footlight.link.channel import Channel
 from footlight.link.errors import LinkError
 
@@ -17,7 +18,7 @@ PARTS = ("display", "sounds", "white light", "pedal", "lamp")
 
 
 @dataclass(frozen=True)
-class BroughtUp:
+class BringUp:
     """What was tried on which controller. `unix_s`: when [s since 1970]."""
 
     controller: str
@@ -33,20 +34,22 @@ class BroughtUp:
 
 
 def bring_up(
-    address: str,
-    open_stream: reach.Open,
+    port: str | None,
     maker: Maker,
     unix_s: int,
     *,
+    open_stream: reach.Open = transport.open_stream,
     chosen: Sequence[str] = PARTS,
     pedal_count: int = 1,
-) -> BroughtUp:
-    """Try the chosen parts of the controller at that port. It runs its own program again at the end."""
+) -> BringUp:
+    """Try the chosen parts of the controller at `port`, or of the only one. It runs its own program again
+    at the end."""
+    address = port or ports.choose(transport.list_all)
     stream = open_stream(address)
     try:
         greeting = _greeting(Channel(stream))
         prompt = reach.at_prompt(stream)
-        found = facts.look(prompt)
+        board = facts.look(prompt)
         try:
             checks = _at_prompt(prompt, maker, chosen, pedal_count)
         finally:
@@ -58,14 +61,14 @@ def bring_up(
         checks += lamp.try_lamp(channel, maker) if "lamp" in chosen else []
     finally:
         channel.close()
-    return BroughtUp(greeting[0], greeting[1], found.version_text, unix_s, checks)
+    return BringUp(greeting[0], greeting[1], board.version_text, unix_s, checks)
 
 
 def _greeting(channel: Channel) -> tuple[str, int]:
     try:
         greeting = channel.greet()
     except LinkError as error:
-        raise InstallError(f"{error}; then 'footlight install' puts this version there") from error
+        raise InstallError(f"{error}; then {act('install')} puts this version there") from error
     return greeting.id, greeting.build
 
 
@@ -83,7 +86,7 @@ def _at_prompt(prompt: Prompt, maker: Maker, chosen: Sequence[str], pedal_count:
     return checks
 
 
-def record(result: BroughtUp, path: Path) -> None:
+def record(result: BringUp, path: Path) -> None:
     """Add it to a file, one line of JSON each time."""
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
@@ -91,5 +94,5 @@ def record(result: BroughtUp, path: Path) -> None:
             file.write(json.dumps(asdict(result)) + "\n")
     except OSError as error:
         raise InputError(
-            f"{path}: cannot be written ({error.strerror}); name another file with --record"
+            f"{path}: cannot be written ({error.strerror}); name another file with {field('record')}"
         ) from error
