@@ -115,7 +115,7 @@ class Paper:
     def lx_s_for(self, density_d: float, colour: str, duration_s: float, others: Sequence[Light]) -> float:
         """The exposure of one colour that gives a density beside other parts [lx s]; inf or 0: none does."""
         low, high = 1e-6, 1e6
-        for _ in range(80):
+        for _ in range(48):
             middle = np.sqrt(low * high)
             reached = self.density_d([Light(colour, middle, duration_s), *others])
             low, high = (middle, high) if reached > density_d else (low, middle)
