@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 
+from footlight import errors
 from footlight.notebook.book import transaction
 from footlight.notebook.errors import NotebookError
 
@@ -119,7 +120,7 @@ def numbered(connection: sqlite3.Connection, number: int) -> Dated:
         "SELECT id, said, done_unix_s, undone_unix_s FROM acts WHERE id = ?", (number,)
     ).fetchone()
     if row is None:
-        raise NotebookError(f"act {number}: there is none; 'footlight history' lists what there is")
+        raise NotebookError(f"act {number}: there is none; {errors.act('history')} lists what there is")
     return Dated(*row)
 
 
@@ -132,7 +133,7 @@ def _named(connection: sqlite3.Connection, number: int) -> Act:
     if later is not None:
         raise NotebookError(
             f"act {number}: act {later.id} ({later.said}) needs it; take that one back first: "
-            f"'footlight undo {later.id}'"
+            f"{errors.act(f'undo {later.id}')}"
         )
     return found
 

@@ -11,7 +11,7 @@ from contextlib import closing, contextmanager
 from pathlib import Path
 
 from footlight import whole_file
-from footlight.errors import InputError, act
+from footlight.errors import InputError, act, field
 from footlight.notebook import leftovers
 from footlight.notebook.errors import NotebookError
 from footlight.notebook.migrate import APPLICATION_ID, migrate, newest, version_of
@@ -68,8 +68,8 @@ def _open(path: Path, making: bool) -> sqlite3.Connection:
     if not path.exists():
         if not making:
             raise NotebookError(
-                f"{path}: no notebook there yet; 'footlight collect' makes it, or the first paper or bath "
-                "that you write down"
+                f"{path}: no notebook there yet; {act('collect')} makes it, or the first paper or bath that"
+                " you write down"
             )
         path.parent.mkdir(parents=True, exist_ok=True)
         leftovers.clear_for(path)
@@ -124,7 +124,7 @@ def _check(connection: sqlite3.Connection, path: Path) -> None:
     empty = connection.execute("SELECT count(*) FROM sqlite_master").fetchone()[0] == 0
     if not empty and connection.execute("PRAGMA application_id").fetchone()[0] != APPLICATION_ID:
         raise NotebookError(
-            f"{path}: this is another program's file, no notebook; name another with --notebook"
+            f"{path}: this is another program's file, no notebook; name another with {field('notebook')}"
         )
 
 

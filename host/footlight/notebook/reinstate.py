@@ -5,6 +5,7 @@ What was entered since keeps its place behind it, so that of two verdicts the la
 
 import sqlite3
 
+from footlight import errors
 from footlight.notebook import acts
 from footlight.notebook.acts import Act, Also, Turn, standing
 from footlight.notebook.book import transaction
@@ -62,7 +63,7 @@ def _refuse_what_it_rests_on(connection: sqlite3.Connection, act: Act) -> None:
         if row:
             raise NotebookError(
                 f"act {act.id}: needs act {row['id']} ({row['said']}), which was taken back too; reinstate "
-                f"that one first: 'footlight reinstate {row['id']}'"
+                f"that one first: {errors.act('reinstate {}'.format(row['id']))}"
             )
 
 
@@ -76,7 +77,7 @@ def _refuse_a_second_batch(connection: sqlite3.Connection, act: Act) -> None:
     if row:
         raise NotebookError(
             f"act {act.id}: there is another batch of paper '{row['name']}' by now; add this one anew under "
-            "another name: 'footlight paper add'"
+            f"another name: {errors.act('paper add')}"
         )
 
 
@@ -92,5 +93,5 @@ def _refuse_a_second_sheet(connection: sqlite3.Connection, act: Act) -> None:
     if row:
         raise NotebookError(
             f"act {act.id}: sheet {row['number']} is in the notebook by now without it; enter it anew: "
-            f"'footlight expose {row['number']}'"
+            f"{errors.act('expose {}'.format(row['number']))}"
         )

@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from footlight.errors import act
 from footlight.notebook import leftovers
 from footlight.notebook.book import notebook, refuse_broken, told, transaction
 from footlight.notebook.errors import NotebookError
@@ -22,7 +23,7 @@ from footlight.notebook.migrate import migrate, newest
 from footlight.notebook.place import refuse_network
 
 Rows = list[dict[str, Any]]
-NOT_EXPORTED = "no exported notebook, or a part of one; 'footlight export' makes one"
+NOT_EXPORTED = f"no exported notebook, or a part of one; {act('export')} makes one"
 
 
 @dataclass(frozen=True)

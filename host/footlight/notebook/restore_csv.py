@@ -9,6 +9,7 @@ from contextlib import closing
 from pathlib import Path
 from typing import Any
 
+from footlight.errors import act, field
 from footlight.notebook.errors import NotebookError
 from footlight.notebook.exchange import ABOUT, FORMAT, FORMULA, tables
 from footlight.notebook.migrate import migrate, newest
@@ -37,7 +38,7 @@ def _about(folder: Path) -> tuple[int, bool]:
     """The version, and whether texts that look like formulas carry a quote."""
     rows = list(_read(folder / f"{ABOUT}.csv"))
     if len(rows) != 1 or rows[0].get("format") != FORMAT:
-        raise NotebookError(f"{folder}: no exported notebook; 'footlight export --csv' makes one")
+        raise NotebookError(f"{folder}: no exported notebook; {act('export')} with {field('csv')} makes one")
     written = rows[0].get("version") or ""
     if not written.isdigit() or not 1 <= int(written) <= newest():
         raise NotebookError(

@@ -4,6 +4,7 @@ import sqlite3
 from dataclasses import dataclass, field
 from typing import Any
 
+from footlight import errors
 from footlight.notebook.acts import standing
 from footlight.notebook.dates import When
 from footlight.notebook.errors import NotebookError
@@ -117,11 +118,11 @@ def find(connection: sqlite3.Connection, number: int, controller: str | None = N
     rows = numbered(connection, number, controller)
     if not rows:
         refuse_unknown(connection, controller)
-        raise NotebookError(f"sheet {number}: not in the notebook; 'footlight sheets' lists what is")
+        raise NotebookError(f"sheet {number}: not in the notebook; {errors.act('sheets')} lists what is")
     if len({row["controller_id"] for row in rows} - {""}) > 1 and rows[0]["epoch_id"] is not None:
         listed = ", ".join(sorted({row["controller_id"] for row in rows} - {""}))
         raise NotebookError(
-            f"sheet {number}: several controllers have one ({listed}); name one: --controller"
+            f"sheet {number}: several controllers have one ({listed}); name one: {errors.field('controller')}"
         )
     # The same controller counts from 1 again after its memory was formatted: the newest is meant. One that
     # was written about and whose journal is not home yet is newer than all that are.
@@ -133,7 +134,9 @@ def refuse_unknown(connection: sqlite3.Connection, controller: str | None) -> No
     known = [row["id"] for row in connection.execute("SELECT id FROM controllers ORDER BY id").fetchall()]
     if controller is not None and controller not in known:
         listed = f"known: {', '.join(known)}" if known else "none is known yet"
-        raise NotebookError(f"--controller {controller}: no such controller in the notebook; {listed}")
+        raise NotebookError(
+            f"{errors.field('controller')} {controller}: no such controller in the notebook; {listed}"
+        )
 
 
 def story(connection: sqlite3.Connection, sheet: sqlite3.Row) -> Story:

@@ -8,6 +8,7 @@ sheet is made in that one's present memory.
 
 import sqlite3
 
+from footlight.errors import field
 from footlight.notebook.errors import NotebookError
 from footlight.notebook.sheets import by_number
 
@@ -35,7 +36,9 @@ def begin(connection: sqlite3.Connection, number: int, controller: str | None, a
         "SELECT id, act_id FROM sheets WHERE epoch_id = ? AND number = ?", (epoch, number)
     ).fetchone()
     if known and known["act_id"] is None:
-        raise NotebookError(f"sheet {number}: controller {controller} has one already; leave out --new")
+        raise NotebookError(
+            f"sheet {number}: controller {controller} has one already; leave out {field('new')}"
+        )
     if known:
         # It was begun before and taken back.
         connection.execute("UPDATE sheets SET act_id = ? WHERE id = ?", (act_id, known["id"]))
@@ -52,7 +55,9 @@ def _epoch(connection: sqlite3.Connection, controller: str | None) -> int | None
     if controller is None:
         known = [row["id"] for row in connection.execute("SELECT id FROM controllers ORDER BY id").fetchall()]
         if len(known) > 1:
-            raise NotebookError(f"several controllers are known ({', '.join(known)}); name one: --controller")
+            raise NotebookError(
+                f"several controllers are known ({', '.join(known)}); name one: {field('controller')}"
+            )
         return None
     row = connection.execute(
         "SELECT max(id) AS latest FROM epochs WHERE controller_id = ?", (controller,)

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from footlight import errors
 from footlight.notebook.acts import act, standing
 from footlight.notebook.errors import NotebookError
 from footlight.notebook.sheets.small_picture import MEDIA, small
@@ -79,7 +80,7 @@ def data_of(connection: sqlite3.Connection, sheet: sqlite3.Row, which: int | Non
     """The data of a sheet's picture, counted from 1; the last without a count. Raises NotebookError."""
     kept = of_sheet(connection, sheet["id"])
     if not kept:
-        raise NotebookError(f"sheet {sheet['number']}: no picture; 'footlight attach' keeps one")
+        raise NotebookError(f"sheet {sheet['number']}: no picture; {errors.act('attach')} keeps one")
     if which is not None and which > len(kept):
         raise NotebookError(f"sheet {sheet['number']}: picture {which}, but there are {len(kept)}")
     chosen = kept[which - 1] if which else kept[-1]

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any
 
+from footlight import errors
 from footlight.notebook.errors import NotebookError
 from footlight.notebook.sheets.by_number import BathRow, LightRow, RunPart, Story
 from footlight_core.program import BATH
@@ -72,8 +73,8 @@ def sent(connection: sqlite3.Connection, story: Story, part: RunPart) -> Sent:
     if row is None:
         raise NotebookError(
             f"sheet {story.number}: its sequence {(part.sha or 'of a damaged record')[:8]} was not sent from"
-            " this notebook, so nothing is known of it but the times given; look at 'footlight sheet"
-            f" {story.number}' and begin from 'footlight new'"
+            " this notebook, so nothing is known of it but the times given; look at"
+            f" {errors.act(f'sheet {story.number}')} and begin from {errors.act('new')}"
         )
     program = json.loads(row["program"])
     keys = ("sha256", "title", "name", "source", "setups", "stored_unix_s")

@@ -5,6 +5,7 @@ import hashlib
 import sqlite3
 from dataclasses import dataclass
 
+from footlight import errors
 from footlight.notebook.acts import act, standing
 from footlight.notebook.errors import NotebookError
 from footlight_core import records
@@ -104,7 +105,7 @@ def find(connection: sqlite3.Connection, number: int | None = None) -> Kept:
     if row is None:
         which = "no reading is" if number is None else f"reading {number}: not"
         raise NotebookError(
-            f"{which} in the notebook; 'footlight read strip SCAN --sheet N' reads and keeps one"
+            f"{which} in the notebook; {errors.act('read strip')} reads and keeps one, of a named sheet"
         )
     return Kept(**dict(row))
 

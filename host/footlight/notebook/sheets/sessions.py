@@ -13,6 +13,7 @@ import sqlite3
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from footlight import errors
 from footlight.errors import InputError, field
 from footlight.notebook.acts import act, standing
 from footlight.notebook.errors import NotebookError
@@ -131,11 +132,15 @@ def find(connection: sqlite3.Connection, wanted: str | None) -> Evening:
     if wanted is None:
         evening = next(evenings(connection), None)
         if evening is None:
-            raise NotebookError("no evening yet: 'footlight collect' brings runs home")
+            raise NotebookError(f"no evening yet: {errors.act('collect')} brings runs home")
         return evening
     names = {one.name: one for one in all_named(connection)}
     if wanted not in names:
-        known = suggestion(wanted, list(names)) if names else "; 'footlight session name' gives the first one"
+        known = (
+            suggestion(wanted, list(names))
+            if names
+            else f"; {errors.act('session name')} gives the first one"
+        )
         raise NotebookError(f"session '{wanted}': there is none of that name{known}")
     return _of_name(connection, names[wanted])
 

@@ -8,6 +8,7 @@ import sqlite3
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from footlight import errors
 from footlight.errors import InputError
 from footlight.notebook.acts import act, standing
 from footlight.notebook.errors import NotebookError
@@ -154,7 +155,7 @@ def current(connection: sqlite3.Connection, name: str) -> Bath:
     known = ", ".join(bath.name for bath in in_use(connection))
     raise NotebookError(
         f"bath '{name}': none of that name is in use"
-        + (f"; there is {known}" if known else f"; 'footlight bath mixed {name} --volume \"1 l\"' begins one")
+        + (f"; there is {known}" if known else f"; {errors.act(f'bath mixed {name}')} begins one")
     )
 
 

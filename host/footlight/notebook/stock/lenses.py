@@ -3,6 +3,7 @@
 import sqlite3
 from dataclasses import dataclass
 
+from footlight import errors
 from footlight.errors import InputError
 from footlight.notebook.acts import act, standing
 from footlight.notebook.errors import NotebookError
@@ -79,6 +80,6 @@ def find(connection: sqlite3.Connection, name: str) -> Lens:
     lens = look(connection, name)
     if lens is None:
         names = [one.name for one in every(connection)]
-        known = suggestion(name, names) if names else "; 'footlight lens add' writes down the first"
+        known = suggestion(name, names) if names else f"; {errors.act('lens add')} writes down the first"
         raise NotebookError(f"lens '{name}': there is no such lens{known}")
     return lens

@@ -8,6 +8,7 @@ import sqlite3
 from collections.abc import Iterable, Sequence
 from dataclasses import astuple, dataclass
 
+from footlight import errors
 from footlight.errors import InputError
 from footlight.notebook.acts import act, standing
 from footlight.notebook.errors import NotebookError
@@ -93,7 +94,7 @@ def find(connection: sqlite3.Connection, name: str) -> Batch:
     row = connection.execute(f"{_BATCH} AND name = ? ORDER BY batches.id DESC LIMIT 1", (name,)).fetchone()
     if row is None:
         names = [batch.name for batch in every(connection)]
-        known = suggestion(name, names) if names else "; 'footlight paper add' writes down the first"
+        known = suggestion(name, names) if names else f"; {errors.act('paper add')} writes down the first"
         raise NotebookError(f"paper '{name}': there is no such batch{known}")
     return _batch(row)
 
