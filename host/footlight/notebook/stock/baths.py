@@ -155,7 +155,11 @@ def current(connection: sqlite3.Connection, name: str) -> Bath:
     known = ", ".join(bath.name for bath in in_use(connection))
     raise NotebookError(
         f"bath '{name}': none of that name is in use"
-        + (f"; there is {known}" if known else f"; {errors.act(f'bath mixed {name}')} begins one")
+        + (
+            f"; there is {known}"
+            if known
+            else f"; {errors.act(f'bath mixed {name}')} with {errors.field('volume')} '1 l' begins one"
+        )
     )
 
 
