@@ -13,6 +13,7 @@ from tests.controller.stage import INTERPRETERS, LIGHT, armed, records, status
 from tests.host import typed
 from tests.system import worst
 
+from footlight import meanings
 from footlight.bench import Bench
 from footlight.bench.glyphs import read_text
 from footlight.cli.main import group
@@ -229,4 +230,4 @@ def test_after_an_ending(tmp_path: Path, done: worst.Worst, monkeypatch: pytest.
 
 def test_every_word_is_met():
     met = {word for word, _ in FAULTS.values()} | set(REFUSALS.values())
-    assert met == set(aftermath.AFTER_FAULT)
+    assert met == set(meanings.FAULTS)

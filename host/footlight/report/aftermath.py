@@ -1,12 +1,12 @@
-"""After the worst: for every fault and every way in which a step ends, what happened to the sheet, what to do
-with it, what to check. The one place that says it; commands and docs/faults.md take it from here.
+"""After the worst: for every fault, and every way in which a step ends, what happened to the sheet, what to
+do with it, what to check. Commands take it from here; the words of faults are those of `meanings`.
 
 Common practice, no source: that too little second exposure is hardly seen and too much ruins the sheet.
 """
 
 from dataclasses import dataclass
 
-from footlight.meanings import fault_text
+from footlight import meanings
 from footlight.notebook.sheets.by_number import BathRow, LightRow, RunPart
 from footlight_core import records, states
 
@@ -25,65 +25,9 @@ class Advice:
         return "; ".join(part for part in (self.happened, self.do, self.check) if part)
 
 
-_KEPT = (
-    "nothing is lost: a light that was on is off, what it gave is recorded, and its rest is offered after a"
-    " long press; a bath's clock goes on"
-)
-# By the word that the display shows: (what to do with the sheet, what to check).
-AFTER_FAULT: dict[str, tuple[str, str]] = {
-    "STUCK": (_KEPT, "free the pedal first: something stands on it, or it sticks"),
-    "WIRE": (_KEPT, "check plug and cable of the pedal first"),
-    "WET": (_KEPT, "dry the pedal and its plug first"),
-    "UNPLUG": (
-        "a sheet under the lamp has had more light than is recorded: count it as lost",
-        "dry hands on the plug; change the relay before it goes in again",
-    ),
-    "NOLAMP": (
-        "no light is counted if the lamp never burnt, and the light until then if it went out: mend, then a"
-        " long press, and what is missing is offered",
-        "check lamp, fuse and relay, and that the sensor sees the lamp",
-    ),
-    "NOTES": (
-        "leave it switched on, for what could not be written waits in its memory: a long press tries again."
-        " If NOTES comes back at once, finish the sheet by hand and write its times down yourself",
-        "collect its journal once it goes on; if it comes again, change the board",
-    ),
-    "ERROR": (_KEPT, "tell the makers; if it comes again, switch off and on before the next sheet"),
-    "MEMORY": (_KEPT, "switch off and on before the next sheet"),
-    "GATE": (
-        "the light is recorded as given whole, the most that it can have been: give no more of it",
-        "switch off and on, and try the set-up light, with no paper out, before the next sheet",
-    ),
-    "FULL": (
-        "no run has begun: the sheet is as it was",
-        "collect its journal, then a long press: what is safe in the notebook makes room",
-    ),
-    "FOOT": (_KEPT, "take the foot off the pedal: a long press ends within eight seconds"),
-    "STRAY": (
-        "a sheet that lay under the lamp has had light that is not in the record: doubt it, keep it apart",
-        "who switched the lamp on? If nobody did, pull its plug with dry hands: the relay sticks",
-    ),
-    "LEG": (
-        "no light came of it: the sheet has had what is recorded, and its rest is offered once it is mended",
-        "the wires of the lamp's relay, then the test of both legs, before the next sheet",
-    ),
-    "5VOLT": (_KEPT, "the controller's own supply, its plug, and what has made its fuse trip"),
-    "WHITE": (
-        "a sheet that lay open may have been under white light: doubt it, keep it apart",
-        "unplug the white lamp; the wires of its relay, and the transistor that pulls it",
-    ),
-    "LOST": (
-        "the sheet may have had more light than is told here: go by what you wrote on it; in doubt, give no"
-        " more",
-        "collect what is left, before anything else",
-    ),
-}
-
-
 def of_fault(code: int) -> Advice:
     """What follows from a fault of the controller."""
-    do, check = AFTER_FAULT.get(states.fault_word(code), ("", "update footlight on this computer"))
-    return Advice(fault_text(code), do, check)
+    return Advice(*meanings.fault(code))
 
 
 def of_light(row: LightRow, waits: bool = False) -> Advice | None:
