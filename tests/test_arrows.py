@@ -57,6 +57,17 @@ BELOW_ACTIONS = set(HOST_ARROWS) | {"core." + name for name in CORE_ARROWS}
 HOST_ARROWS["actions"] = COMMON | BELOW_ACTIONS | {"examples"}
 # A view knows what it shows; it opens no port, no notebook and no board.
 HOST_ARROWS["views"] = COMMON | {"actions"} | BELOW_ACTIONS - {"link", "install", "settings", "whole_file"}
+# What commands share; `manual` alone uses what describes all of them.
+SHARED_BY_COMMANDS = {
+    "options",
+    "table",
+    "terminal",
+    "types",
+    "main",
+    "description",
+    "manual_page",
+    "manual_text",
+}
 TOUCH_CHIP = {"boot", "main", "board", "lamp", "port", "guard"}
 TOUCH_FILES = {"files", "journal", "board", "main"}
 
@@ -141,6 +152,18 @@ def test_host(path: Path):
         return
     assert room in HOST_ARROWS, "a new room: give it its arrows here and in DEVELOPERS.md"
     assert host_rooms(path) <= HOST_ARROWS[room]
+
+
+@pytest.mark.parametrize(
+    "path", sorted((HOST / "cli").rglob("*.py")), ids=lambda path: str(path.relative_to(HOST))
+)
+def test_no_command_imports_a_command(path: Path):
+    """A command shares the helpers of all, and those that lie beside it in its own group's folder."""
+    modules = {
+        tuple(module.split(".")[2:]) for module in imports(path) if module.startswith("footlight.cli.")
+    }
+    group = path.relative_to(HOST / "cli").parts[:-1][:1]
+    assert {module[0] for module in modules if module[:1] != group} <= SHARED_BY_COMMANDS
 
 
 def test_only_commands_know_click():

@@ -25,7 +25,7 @@ def checks(compiled: Compiled, known: Known, now_s: int) -> list[Check]:
     """Every line, in the order in which one walks through the darkroom."""
     sequence = compiled.sequence
     wet = bool(checks_trays.in_use(sequence))
-    found = [
+    checks = [
         *checks_trays.baths(sequence, known.forecast),
         *checks_trays.water(sequence),
         *checks_trays.tongs(sequence),
@@ -33,10 +33,10 @@ def checks(compiled: Compiled, known: Known, now_s: int) -> list[Check]:
         *checks_light.lights(compiled),
     ]
     if any(isinstance(step, Light) for step in sequence.steps):
-        found.append(Check("light", "lamp lit once without paper: even, sharp-edged, and out when told"))
+        checks.append(Check("light", "lamp lit once without paper: even, sharp-edged, and out when told"))
     if wet:
-        found.append(checks_light.safelight(compiled, known.fog_tests))
-        found += checks_light.flashed(known.waiting, now_s)
-    found.append(Check("sheet", "holder tapped on its edge before the exposure: the sheet lies seated"))
-    found.append(Check("room", "screens dark, box of paper shut, white light out, pedal at the foot"))
-    return found
+        checks.append(checks_light.safelight(compiled, known.fog_tests))
+        checks += checks_light.flashed(known.waiting, now_s)
+    checks.append(Check("sheet", "holder tapped on its edge before the exposure: the sheet lies seated"))
+    checks.append(Check("room", "screens dark, box of paper shut, white light out, pedal at the foot"))
+    return checks

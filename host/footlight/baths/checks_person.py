@@ -14,28 +14,28 @@ _AIRS = ("oxidiser", "acid")
 
 def person(sequence: Sequence) -> list[Check]:
     """What the baths ask for; nothing where no tray holds more than water."""
-    found = [(tray, one) for tray in in_use(sequence) for one in hazards_of_tray(tray)]
-    if not found:
+    hazards = [(tray, hazard) for tray in in_use(sequence) for hazard in hazards_of_tray(tray)]
+    if not hazards:
         return []
-    return [_wear(found), _air(found), _white_light(found)]
+    return [_wear(hazards), _air(hazards), _white_light(hazards)]
 
 
-def _wear(found: list[tuple[Tray, Hazards]]) -> Check:
-    wanted = [one.wear[0] for _, one in found]
+def _wear(hazards: list[tuple[Tray, Hazards]]) -> Check:
+    wanted = [hazard.wear[0] for _, hazard in hazards]
     text = min(wanted, key=lambda words: next(rank for rank, part in enumerate(_RANKS) if part in words))
-    asking = listed(list(dict.fromkeys(tray.name for tray, one in found if one.wear[0] == text)))
+    asking = listed(list(dict.fromkeys(tray.name for tray, hazard in hazards if hazard.wear[0] == text)))
     return Check("wear", f"{text}: {asking}")
 
 
-def _air(found: list[tuple[Tray, Hazards]]) -> Check:
-    sharp = [tray for tray, one in found if one.natures & {*_AIRS} or "ammonia" in tray.bath.lower()]
+def _air(hazards: list[tuple[Tray, Hazards]]) -> Check:
+    sharp = [tray for tray, hazard in hazards if hazard.natures & {*_AIRS} or "ammonia" in tray.bath.lower()]
     if not sharp:
         return Check("air", "air from you over the trays and out")
     names = listed(list(dict.fromkeys(tray.name for tray in sharp)))
     return Check("air", f"fan or window: air from you over the trays and out; {names} covered loosely")
 
 
-def _white_light(found: list[tuple[Tray, Hazards]]) -> Check:
-    bleach = any("oxidiser" in one.natures for _, one in found)
+def _white_light(hazards: list[tuple[Tray, Hazards]]) -> Check:
+    bleach = any("oxidiser" in hazard.natures for _, hazard in hazards)
     why = "; in an eye: light, water 15 min, a doctor" if bleach else ""
     return Check("white light", f"wall switch and tap found blind{why}")

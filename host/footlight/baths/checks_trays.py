@@ -16,21 +16,21 @@ def in_use(sequence: Sequence) -> list[Tray]:
 
 def baths(sequence: Sequence, forecast: Forecast | None) -> list[Check]:
     """A line for each bath that can be used up."""
-    known = {one.tray: one for one in forecast.outlooks} if forecast else {}
+    known = {outlook.tray: outlook for outlook in forecast.outlooks} if forecast else {}
     return [_bath(tray, known.get(tray.name), sequence.sheets) for tray in counted(in_use(sequence))]
 
 
-def _bath(tray: Tray, one: Outlook | None, sheets: int) -> Check:
+def _bath(tray: Tray, outlook: Outlook | None, sheets: int) -> Check:
     name = f"{tray.name:<10} " + (f"in {tray.place}, " if tray.place else "")
-    if one is None:
+    if outlook is None:
         return Check("bath", f"{name}mixed? The notebook has none in use", wrong=True)
-    if one.fresh_before:
-        when = "now" if one.fresh_before == 1 else f"before sheet {one.fresh_before} of {sheets}"
-        return Check("bath", f"{name}MIX FRESH {when}: {_short(one.why)}", wrong=True)
-    poured = ", in its bottle: pour it" if one.condition.bath.is_bottled else ""
-    enough = f", enough for {one.good_for}" if one.good_for else ""
-    state = f": {one.condition.state}" if one.condition.state == "watch" else ""
-    return Check("bath", f"{name}{format_age_h(one.condition.age_h)} old{enough}{state}{poured}")
+    if outlook.fresh_before:
+        when = "now" if outlook.fresh_before == 1 else f"before sheet {outlook.fresh_before} of {sheets}"
+        return Check("bath", f"{name}MIX FRESH {when}: {_short(outlook.why)}", wrong=True)
+    poured = ", in its bottle: pour it" if outlook.condition.bath.is_bottled else ""
+    enough = f", enough for {outlook.good_for}" if outlook.good_for else ""
+    state = f": {outlook.condition.state}" if outlook.condition.state == "watch" else ""
+    return Check("bath", f"{name}{format_age_h(outlook.condition.age_h)} old{enough}{state}{poured}")
 
 
 def _short(why: str) -> str:
@@ -62,10 +62,10 @@ def tongs(sequence: Sequence) -> list[Check]:
     if not owned:
         return []
     where = "; ".join(f"{name} in {' '.join(map(_called, trays))}" for name, trays in owned.items())
-    found = [Check("tongs", f"tongs {where}; rinsed")]
+    checks = [Check("tongs", f"tongs {where}; rinsed")]
     never = [text for name, trays in owned.items() if (text := _never(name, trays, in_use(sequence)))]
-    found += [Check("tongs", f"never tongs {'; '.join(never)}")] if never else []
-    return found + [_mixed(name, trays) for name, trays in owned.items() if _clash(trays, trays)]
+    checks += [Check("tongs", f"never tongs {'; '.join(never)}")] if never else []
+    return checks + [_mixed(name, trays) for name, trays in owned.items() if _clash(trays, trays)]
 
 
 def _never(name: str, own: list[Tray], trays: list[Tray]) -> str:

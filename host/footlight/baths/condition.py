@@ -64,11 +64,11 @@ class Condition:
     @property
     def times(self) -> Times | None:
         """None where fewer than two times are known: then nothing can be compared."""
-        found = [one.value for one in self.bath.all("clearing") if one.value]
-        by_eye = len(found) < 2
+        times_s = [finding.value for finding in self.bath.all("clearing") if finding.value]
+        by_eye = len(times_s) < 2
         if by_eye:
-            found = [visit.cleared_s for visit in self.visits if visit.cleared_s]
-        return Times(found[0], found[-1], by_eye) if len(found) > 1 else None
+            times_s = [visit.cleared_s for visit in self.visits if visit.cleared_s]
+        return Times(times_s[0], times_s[-1], by_eye) if len(times_s) > 1 else None
 
     @property
     def left(self) -> Left | None:
@@ -115,25 +115,25 @@ class Shelf:
 
     def named(self, name: str) -> Condition | None:
         """The bath in use of that name."""
-        for one in reversed(self.conditions):
-            if one.bath.ended_unix_s is None and notes.same_name(one.bath.name, name):
-                return one
+        for condition in reversed(self.conditions):
+            if condition.bath.ended_unix_s is None and notes.same_name(condition.bath.name, name):
+                return condition
         return None
 
     @property
     def in_use(self) -> tuple[Condition, ...]:
         """Those that have not been emptied or replaced."""
-        return tuple(one for one in self.conditions if one.bath.ended_unix_s is None)
+        return tuple(condition for condition in self.conditions if condition.bath.ended_unix_s is None)
 
 
 def shelf(connection: sqlite3.Connection, now_s: int, names: Iterable[str] | None = None) -> Shelf:
     """The last baths of these names (without `names`: of every name that has one in use), as they stand."""
     every = _lately(notes.every(connection), names)
-    found = seen(connection, every)
+    visits = seen(connection, every)
     by_bath: dict[int, list[Visit]] = {bath.id: [] for bath in every}
-    for visit in found:
+    for visit in visits:
         by_bath[visit.bath_id].append(visit)
-    limits = _limits(every, _judged(connection, every, found))
+    limits = _limits(every, _judged(connection, every, visits))
     conditions = []
     for bath in every:
         until_s = now_s if bath.ended_unix_s is None else min(now_s, bath.ended_unix_s)
@@ -156,7 +156,7 @@ def _sort(bath: Bath) -> tuple[Key, str]:
 def unknown_sheets(connection: sqlite3.Connection, shelf: Shelf) -> int:
     """How many sheets had a run, since the oldest bath in use was mixed, of a sequence that was not sent from
     this notebook: whether they were in these baths nobody knows."""
-    mixed = [one.bath.mixed_unix_s for one in shelf.in_use]
+    mixed = [condition.bath.mixed_unix_s for condition in shelf.in_use]
     return bath_steps.unknown_sheets(connection, min(mixed)) if mixed else 0
 
 
@@ -175,18 +175,18 @@ def _judged(connection: sqlite3.Connection, baths: Sequence[Bath], visits: Seque
     stood = _stood({bath.id: bath for bath in baths}, visits)
     written = verdicts.of_sheets(connection, stood)
     number = {visit.sheet_id: visit.sheet for visit in visits}
-    found = []
+    judged = []
     for sheet_id, verdict in written.items():
         good = learning.says(verdict)
         if good is not None:
-            found.append(Judged(number[sheet_id], good, tuple(stood[sheet_id].values())))
-    return found
+            judged.append(Judged(number[sheet_id], good, tuple(stood[sheet_id].values())))
+    return judged
 
 
 def _stood(baths: dict[int, Bath], visits: Sequence[Visit]) -> dict[int, dict[int, Stood]]:
     """sheet -> bath -> how far it was used, with this sheet, when the sheet was in it last."""
     used = dict.fromkeys(baths, 0.0)
-    found: dict[int, dict[int, Stood]] = {}
+    by_sheet: dict[int, dict[int, Stood]] = {}
     for visit in visits:
         bath = baths[visit.bath_id]
         used[bath.id] += visit.area_8x10
@@ -195,5 +195,5 @@ def _stood(baths: dict[int, Bath], visits: Sequence[Visit]) -> dict[int, dict[in
             continue
         per_l = used[bath.id] / (bath.working_ml / 1000)
         stood = Stood(key_of(bath), limits, per_l, bath.age_h(visit.unix_s))
-        found.setdefault(visit.sheet_id, {})[bath.id] = stood
-    return found
+        by_sheet.setdefault(visit.sheet_id, {})[bath.id] = stood
+    return by_sheet

@@ -22,17 +22,19 @@ def waiting(connection: sqlite3.Connection, now_s: int) -> Flashed | None:
     """The sheets of dry runs that no wet run has had; None where there are none."""
     dry: dict[int, SheetRun] = {}
     known: dict[str | None, bool] = {}
-    for one in sheets_run.since(connection, now_s - _DAYS * 86_400):
-        if one.sha not in known:
-            known[one.sha] = _is_dry(connection, one.sha)
-        if known[one.sha]:
-            dry.setdefault(one.sheet_id, one)
+    for sheet_run in sheets_run.since(connection, now_s - _DAYS * 86_400):
+        if sheet_run.sha not in known:
+            known[sheet_run.sha] = _is_dry(connection, sheet_run.sha)
+        if known[sheet_run.sha]:
+            dry.setdefault(sheet_run.sheet_id, sheet_run)
         else:
-            dry.pop(one.sheet_id, None)
+            dry.pop(sheet_run.sheet_id, None)
     if not dry:
         return None
-    moments = [one.when.from_unix_s for one in dry.values() if one.when.from_unix_s is not None]
-    return Flashed(tuple(sorted(one.sheet for one in dry.values())), min(moments))
+    moments = [
+        sheet_run.when.from_unix_s for sheet_run in dry.values() if sheet_run.when.from_unix_s is not None
+    ]
+    return Flashed(tuple(sorted(sheet_run.sheet for sheet_run in dry.values())), min(moments))
 
 
 def _is_dry(connection: sqlite3.Connection, sha: str | None) -> bool:

@@ -72,7 +72,11 @@ class Forecast:
     @property
     def warnings(self) -> list[str]:
         """A sentence for each bath that does not last."""
-        return [one.warning(self._before(one.fresh_before)) for one in self.outlooks if one.fresh_before]
+        return [
+            outlook.warning(self._before(outlook.fresh_before))
+            for outlook in self.outlooks
+            if outlook.fresh_before
+        ]
 
     def _before(self, sheet: int) -> str:
         return "before this run" if self.sheets == 1 else f"before sheet {sheet} of this batch"
@@ -143,13 +147,13 @@ def outlook(tray: str, condition: Condition, needs: Sequence[Need], life_sheets:
 def of_next_sheet(shelf: Shelf, plan: Planned, steps: Sequence[dict[str, Any]]) -> list[str]:
     """What one more sheet of a sequence would spoil, a sentence each. steps: of its program."""
     needs = needs_of(plan, timeline({"steps": steps, "sheets": 1}), 1)
-    found = []
+    warnings = []
     for tray, visits in needs.items():
         condition = None if tray in plan.one_sheet else shelf.named(tray)
         if condition is not None:
             one = outlook(tray, condition, visits, plan.lives.get(tray, 0))
-            found += [one.warning("before the next sheet")] if one.fresh_before else []
-    return found
+            warnings += [one.warning("before the next sheet")] if one.fresh_before else []
+    return warnings
 
 
 def _why_not(condition: Condition, used: float, need: Need, life_sheets: int) -> str:

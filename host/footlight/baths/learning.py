@@ -84,8 +84,14 @@ def by_age(prints: Iterable[Judged], key: Key, usual: Span) -> Learned | None:
 
 
 def _learned(prints: list[Judged], key: Key, usual: Span, measure: str) -> Learned | None:
-    good = [_value(bath, measure) for one in prints if one.is_good for bath in one.baths if bath.key == key]
-    blamed = [cause for one in prints if not one.is_good and (cause := _cause(one))]
+    good = [
+        _value(bath, measure)
+        for judged in prints
+        if judged.is_good
+        for bath in judged.baths
+        if bath.key == key
+    ]
+    blamed = [cause for judged in prints if not judged.is_good and (cause := _cause(judged))]
     spoilt = [_value(bath, what) for bath, what in blamed if (bath.key, what) == (key, measure)]
     if not good and not spoilt:
         return None
@@ -115,11 +121,11 @@ def narrowed(usual: Span, good: Sequence[float], at: float) -> Span:
     return highest_good or most * usual[0] / usual[1], most
 
 
-def _cause(one: Judged) -> tuple[Stood, str] | None:
+def _cause(judged: Judged) -> tuple[Stood, str] | None:
     """The bath that was furthest through its usual range and by which measure; None below its beginning."""
     shares = [
         (_value(bath, measure) / span[1], bath, measure, span)
-        for bath in one.baths
+        for bath in judged.baths
         for measure, span in (("use", bath.usual.sheets_per_l), ("age", bath.usual.tray_h))
     ]
     if not shares:

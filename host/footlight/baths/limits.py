@@ -47,9 +47,9 @@ def known(bath: Bath, alike: Sequence[Bath], prints: Sequence[Judged]) -> Known 
 def _own(alike: Sequence[Bath], kind: str) -> tuple[Span, str] | None:
     """The last figure that was written for any of them, carried over by volume."""
     for bath in reversed(alike):
-        found = bath.last(kind)
-        if found and found.value:
-            most = found.value / (bath.working_ml / 1000) if kind == "sheets" else found.value
+        finding = bath.last(kind)
+        if finding and finding.value:
+            most = finding.value / (bath.working_ml / 1000) if kind == "sheets" else finding.value
             return (most * _WATCH_FROM, most), "your own figure"
     return None
 

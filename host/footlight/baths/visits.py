@@ -48,11 +48,11 @@ def seen(connection: sqlite3.Connection, baths: Sequence[Bath]) -> tuple[Visit, 
     known = _Known(connection, baths)
     visits: list[Visit] = []
     steps = bath_steps.since(connection, min(bath.mixed_unix_s for bath in baths))
-    for _, of_run in groupby(steps, key=lambda one: one.run_id):
+    for _, of_run in groupby(steps, key=lambda step: step.run_id):
         for own in _by_sheet(of_run):
             plan = known.planned(own[0].sha)
             visits += _of_sheet(own, plan, known) if plan else []
-    return tuple(sorted(visits, key=lambda one: (one.unix_s, one.run_id, one.step)))
+    return tuple(sorted(visits, key=lambda visit: (visit.unix_s, visit.run_id, visit.step)))
 
 
 class _Known:
@@ -77,24 +77,24 @@ class _Known:
         written = bath_steps.paper_size(self.connection, sheet_id) if plan.sheet_8x10 is None else None
         return plan.sheet_8x10 or planned.area_of(written) or 1.0
 
-    def is_judged(self, one: StepSeen) -> bool:
-        if one.sha not in self._steps:
-            self._steps[one.sha] = programs.planned_steps(self.connection, one.sha)
-        steps = self._steps[one.sha]
-        return 0 < one.step <= len(steps) and kind_of(steps[one.step - 1]).is_judged()
+    def is_judged(self, step: StepSeen) -> bool:
+        if step.sha not in self._steps:
+            self._steps[step.sha] = programs.planned_steps(self.connection, step.sha)
+        steps = self._steps[step.sha]
+        return 0 < step.step <= len(steps) and kind_of(steps[step.step - 1]).is_judged()
 
 
 def _by_sheet(steps: Iterable[StepSeen]) -> Iterable[list[StepSeen]]:
-    found: dict[int, list[StepSeen]] = {}
-    for one in steps:
-        found.setdefault(one.sheet_id, []).append(one)
-    return found.values()
+    by_sheet: dict[int, list[StepSeen]] = {}
+    for step in steps:
+        by_sheet.setdefault(step.sheet_id, []).append(step)
+    return by_sheet.values()
 
 
 def _of_sheet(steps: list[StepSeen], plan: Planned, known: _Known) -> list[Visit]:
     """The visits of one sheet in one run."""
-    went = [one for one in steps if one.how != records.SKIPPED]
-    firsts = planned.merged((place, _tray(one, plan)) for place, one in enumerate(went))
+    went = [step for step in steps if step.how != records.SKIPPED]
+    firsts = planned.merged((place, _tray(step, plan)) for place, step in enumerate(went))
     visits: list[Visit] = []
     for (place, tray), (end, _) in pairwise([*firsts, (len(went), "")]):
         named = [] if tray in plan.one_sheet else known.baths.get(tidy(tray).casefold(), [])
@@ -109,8 +109,8 @@ def _in_order(visits: list[Visit]) -> list[Visit]:
     return [replace(visit, unix_s=moment) for visit, moment in zip(visits, moments, strict=True)]
 
 
-def _tray(one: StepSeen, plan: Planned) -> str:
-    return plan.trays[one.step - 1] if 0 < one.step <= len(plan.trays) else ""
+def _tray(step: StepSeen, plan: Planned) -> str:
+    return plan.trays[step.step - 1] if 0 < step.step <= len(plan.trays) else ""
 
 
 def _visit(named: list[Bath], stay: list[StepSeen], plan: Planned, known: _Known) -> list[Visit]:
@@ -120,7 +120,7 @@ def _visit(named: list[Bath], stay: list[StepSeen], plan: Planned, known: _Known
     stood = _stood(named, when)
     if stood is None or when.to_unix_s is None:
         return []
-    judged = [one for one in stay if one.how == records.PEDAL and one.real_ms and known.is_judged(one)]
+    judged = [step for step in stay if step.how == records.PEDAL and step.real_ms and known.is_judged(step)]
     bath, sure = stood
     return [
         Visit(

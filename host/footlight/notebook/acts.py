@@ -126,8 +126,8 @@ def numbered(connection: sqlite3.Connection, number: int) -> Dated:
 
 def _named(connection: sqlite3.Connection, number: int) -> Act:
     """The act of that number, if it can be taken back by itself. Raises NotebookError."""
-    found = numbered(connection, number)
-    if found.undone_unix_s is not None:
+    named = numbered(connection, number)
+    if named.undone_unix_s is not None:
         raise NotebookError(f"act {number}: was taken back already")
     later = _built_on(connection, number)
     if later is not None:
@@ -135,12 +135,12 @@ def _named(connection: sqlite3.Connection, number: int) -> Act:
             f"act {number}: act {later.id} ({later.said}) needs it; take that one back first: "
             f"{errors.act(f'undo {later.id}')}"
         )
-    return found
+    return named
 
 
 def _built_on(connection: sqlite3.Connection, number: int) -> Act | None:
     """The last act that stands and has a row which points at a row of this one."""
-    found: list[Act] = []
+    later: list[Act] = []
     for table, column, of in links(connection):
         row = connection.execute(
             f"SELECT acts.id, acts.said, acts.done_unix_s FROM {of} AS mine"
@@ -148,8 +148,8 @@ def _built_on(connection: sqlite3.Connection, number: int) -> Act | None:
             " WHERE mine.act_id = ? AND acts.id != ? ORDER BY acts.id DESC LIMIT 1",
             (number, number),
         ).fetchone()
-        found += [Act(*row)] if row else []
-    return max(found, key=lambda act: act.id, default=None)
+        later += [Act(*row)] if row else []
+    return max(later, key=lambda act: act.id, default=None)
 
 
 def links(connection: sqlite3.Connection) -> list[tuple[str, str, str]]:

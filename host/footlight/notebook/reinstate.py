@@ -25,13 +25,13 @@ def reinstate(
     stand being called twice, as in `acts.undo`.
     """
     with transaction(connection):
-        found = _taken_back_last(connection) if number is None else _taken_back(connection, number)
-        _refuse_what_it_rests_on(connection, found)
-        _refuse_a_second_batch(connection, found)
-        _refuse_a_second_sheet(connection, found)
-        acts.turn(connection, found, Turn("reinstated", now_s))
-        also(found)
-    return found
+        act = _taken_back_last(connection) if number is None else _taken_back(connection, number)
+        _refuse_what_it_rests_on(connection, act)
+        _refuse_a_second_batch(connection, act)
+        _refuse_a_second_sheet(connection, act)
+        acts.turn(connection, act, Turn("reinstated", now_s))
+        also(act)
+    return act
 
 
 def _taken_back_last(connection: sqlite3.Connection) -> Act:
@@ -45,10 +45,10 @@ def _taken_back_last(connection: sqlite3.Connection) -> Act:
 
 
 def _taken_back(connection: sqlite3.Connection, number: int) -> Act:
-    found = acts.numbered(connection, number)
-    if found.undone_unix_s is None:
+    act = acts.numbered(connection, number)
+    if act.undone_unix_s is None:
         raise NotebookError(f"act {number}: stands; only what was taken back can be reinstated")
-    return found
+    return act
 
 
 def _refuse_what_it_rests_on(connection: sqlite3.Connection, act: Act) -> None:

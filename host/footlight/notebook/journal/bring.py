@@ -48,10 +48,10 @@ def epoch_id(connection: sqlite3.Connection, controller: str, epoch: str, now_s:
             "INSERT OR IGNORE INTO epochs (controller_id, epoch, first_read_unix_s) VALUES (?, ?, ?)",
             (controller, epoch, now_s),
         )
-    found = connection.execute(
+    row = connection.execute(
         "SELECT id FROM epochs WHERE controller_id = ? AND epoch = ?", (controller, epoch)
     ).fetchone()
-    return found["id"]
+    return row["id"]
 
 
 def next_number(connection: sqlite3.Connection, epoch: int) -> int:

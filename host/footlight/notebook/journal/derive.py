@@ -33,11 +33,11 @@ def read_again(connection: sqlite3.Connection, epoch: int, run: int) -> set[int]
         " WHERE epoch_id = ? AND run = ? AND whole = 1 ORDER BY number",
         (epoch, run),
     ).fetchall()
-    found = [record for row in rows if (record := records.unseal(row["line"].encode())) is not None]
-    if not found:
+    known = [record for row in rows if (record := records.unseal(row["line"].encode())) is not None]
+    if not known:
         return set()
-    reading = read_run(found)
-    run_id = _put_run(connection, epoch, run, found[0], rows[0]["boot"], reading)
+    reading = read_run(known)
+    run_id = _put_run(connection, epoch, run, known[0], rows[0]["boot"], reading)
     sheet_ids = {number: _sheet_id(connection, epoch, number) for number in reading.sheets() if number}
     _put_parts(connection, run_id, reading, sheet_ids)
     return set(sheet_ids)
@@ -56,10 +56,10 @@ def date_again(connection: sqlite3.Connection, epoch: int, new: int = 0) -> None
         (epoch, _first_to_date(connection, epoch, new)),
     ).fetchall()
     for run in undated:
-        found = when(connection, epoch, run["first_number"], run["boot"], run["t_ms"])
+        moment = when(connection, epoch, run["first_number"], run["boot"], run["t_ms"])
         connection.execute(
             "UPDATE runs SET from_unix_s = ?, to_unix_s = ? WHERE id = ?",
-            (found.from_unix_s, found.to_unix_s, run["id"]),
+            (moment.from_unix_s, moment.to_unix_s, run["id"]),
         )
 
 

@@ -28,8 +28,8 @@ def outside(connection: sqlite3.Connection, epoch: int, first: int) -> list[int]
         "SELECT number, run, code FROM faults WHERE epoch_id = ? AND number >= ? ORDER BY number",
         (epoch, first),
     ).fetchall()
-    found = [row["code"] for row in rows if _is_outside(connection, epoch, row)]
-    return list(dict.fromkeys(found))
+    codes = [row["code"] for row in rows if _is_outside(connection, epoch, row)]
+    return list(dict.fromkeys(codes))
 
 
 def _is_outside(connection: sqlite3.Connection, epoch: int, row: sqlite3.Row) -> bool:
@@ -45,5 +45,5 @@ def _newest(
         " WHERE epoch_id = ? AND run = ? AND whole = 1 ORDER BY number DESC",
         (epoch, run),
     )
-    found = (records.unseal(row["line"].encode()) for row in rows)
-    return next((record for record in found if record is not None and record["k"] in kinds), None)
+    known = (records.unseal(row["line"].encode()) for row in rows)
+    return next((record for record in known if record is not None and record["k"] in kinds), None)

@@ -41,14 +41,14 @@ def _give(
     connection: sqlite3.Connection, batch: Batch, sheets: list[sqlite3.Row], now_s: int, filled: Filled
 ) -> None:
     most = max(0, batch.left)
-    given, short = sheets[:most], sheets[most:]
-    if given:
-        numbers = [sheet["number"] for sheet in given]
+    filled_in, short = sheets[:most], sheets[most:]
+    if filled_in:
+        numbers = [sheet["number"] for sheet in filled_in]
         filled.given.setdefault(batch.name, []).extend(numbers)
         listed = ", ".join(str(number) for number in numbers)
         came = f"sheet{'s' if len(numbers) > 1 else ''} {listed} came home"
         with act(connection, f"{came}: paper {batch.name}", now_s) as act_id:
-            papers.put(connection, act_id, [sheet["id"] for sheet in given], batch)
+            papers.put(connection, act_id, [sheet["id"] for sheet in filled_in], batch)
     if short:
         filled.short.setdefault(batch.name, []).extend(sheet["number"] for sheet in short)
 

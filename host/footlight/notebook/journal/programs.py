@@ -87,9 +87,9 @@ def last_formula(connection: sqlite3.Connection, tray: str) -> str:
             trays = tomllib.loads(row["source"]).get("trays", {})
         except tomllib.TOMLDecodeError:
             continue
-        found = next((one for name, one in trays.items() if name.casefold() == tray.casefold()), None)
-        if found is not None:
-            return str(found.get("formula") or found.get("bath") or "")
+        mine = next((table for name, table in trays.items() if name.casefold() == tray.casefold()), None)
+        if mine is not None:
+            return str(mine.get("formula") or mine.get("bath") or "")
     return ""
 
 

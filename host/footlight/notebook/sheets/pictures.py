@@ -54,16 +54,16 @@ def put(connection: sqlite3.Connection, act_id: int, sheet_id: int, made: Made) 
 
 def without_kept(connection: sqlite3.Connection, sheet_id: int, made: Sequence[Made]) -> tuple[Made, ...]:
     """Those that the sheet does not have yet: the same file attached twice is one picture."""
-    kept = {one.sha256 for one in of_sheet(connection, sheet_id)} if made else set()
-    return tuple({one.sha256: one for one in made if one.sha256 not in kept}.values())
+    kept = {picture.sha256 for picture in of_sheet(connection, sheet_id)} if made else set()
+    return tuple({picture.sha256: picture for picture in made if picture.sha256 not in kept}.values())
 
 
 def attach(connection: sqlite3.Connection, sheet: sqlite3.Row, made: Sequence[Made], now_s: int) -> None:
     """Keep pictures of a sheet, as `sheets.find` gave it, all or none."""
-    names = ", ".join(one.name for one in made)
+    names = ", ".join(picture.name for picture in made)
     with act(connection, f"sheet {sheet['number']}: picture {names}", now_s) as act_id:
-        for one in made:
-            put(connection, act_id, sheet["id"], one)
+        for picture in made:
+            put(connection, act_id, sheet["id"], picture)
 
 
 def of_sheet(connection: sqlite3.Connection, sheet_id: int) -> list[Kept]:

@@ -83,21 +83,21 @@ def sent(connection: sqlite3.Connection, story: Story, part: RunPart) -> Sent:
 
 def given_lights(part: RunPart) -> list[GivenLight]:
     """Every light step of a run with all that was given in it, one after the other."""
-    found: dict[int, list[LightRow]] = {}
+    by_step: dict[int, list[LightRow]] = {}
     for row in part.rows:
         if isinstance(row, LightRow):
-            found.setdefault(row.step, []).append(row)
-    return [_light(rows) for rows in found.values()]
+            by_step.setdefault(row.step, []).append(row)
+    return [_light(rows) for rows in by_step.values()]
 
 
 def given_baths_ms(rows: Iterable[BathRow | LightRow]) -> dict[int, int]:
     """Step -> how long a bath really was, all its turns together [ms]; those of unknown length left out."""
-    found: dict[int, int | None] = {}
+    by_step: dict[int, int | None] = {}
     for row in rows:
         if isinstance(row, BathRow) and row.kind == BATH and row.how not in ("aside", "skipped"):
-            known = found.get(row.step, 0)
-            found[row.step] = None if row.real_ms is None or known is None else known + row.real_ms
-    return {step: round(ms / _ROUND_MS) * _ROUND_MS for step, ms in found.items() if ms}
+            known = by_step.get(row.step, 0)
+            by_step[row.step] = None if row.real_ms is None or known is None else known + row.real_ms
+    return {step: round(ms / _ROUND_MS) * _ROUND_MS for step, ms in by_step.items() if ms}
 
 
 def _light(rows: list[LightRow]) -> GivenLight:

@@ -81,14 +81,14 @@ def evenings(connection: sqlite3.Connection) -> Iterator[Evening]:
 
 def _dated(connection: sqlite3.Connection) -> Iterator[Evening]:
     named = all_named(connection)
-    bounded = [one for one in named if one.to_unix_s is not None]
+    bounded = [session for session in named if session.to_unix_s is not None]
     rows = connection.execute(
         "SELECT id, from_unix_s FROM runs WHERE from_unix_s = to_unix_s ORDER BY from_unix_s DESC, id DESC"
     )
     gathered: list[tuple[int, int]] = []
     held: Named | None = None
     for row in rows:
-        inside = next((one for one in bounded if _within(one, row["from_unix_s"])), None)
+        inside = next((session for session in bounded if _within(session, row["from_unix_s"])), None)
         apart = gathered and gathered[-1][1] - row["from_unix_s"] > GAP_S
         if gathered and (inside != held or (apart and inside is None)):
             yield _evening(gathered, held, named)
@@ -134,7 +134,7 @@ def find(connection: sqlite3.Connection, wanted: str | None) -> Evening:
         if evening is None:
             raise NotebookError(f"no evening yet: {errors.act('collect')} brings runs home")
         return evening
-    names = {one.name: one for one in all_named(connection)}
+    names = {session.name: session for session in all_named(connection)}
     if wanted not in names:
         known = (
             suggestion(wanted, list(names))
@@ -147,15 +147,15 @@ def find(connection: sqlite3.Connection, wanted: str | None) -> Evening:
 
 def sheets_of(connection: sqlite3.Connection, evening: Evening) -> dict[int, list[int]]:
     """Id of a run -> numbers of its sheets."""
-    found: dict[int, list[int]] = {run: [] for run in evening.runs}
+    by_run: dict[int, list[int]] = {run: [] for run in evening.runs}
     for run in evening.runs:
         rows = connection.execute(
             "SELECT sheets.number FROM run_sheets JOIN sheets ON sheets.id = sheet_id WHERE run_id = ?"
             " ORDER BY sheets.number",
             (run,),
         ).fetchall()
-        found[run] = [row["number"] for row in rows]
-    return found
+        by_run[run] = [row["number"] for row in rows]
+    return by_run
 
 
 def baths_in(connection: sqlite3.Connection, evening: Evening) -> list[Bath]:
@@ -180,8 +180,10 @@ def _evening(gathered: list[tuple[int, int]], held: Named | None, named: Iterabl
     """Gathered from the newest on, so the first run is the last of the list."""
     first_s, last_s = gathered[-1][1], gathered[0][1]
     if held is None:
-        open_names = [one for one in named if one.to_unix_s is None]
-        held = next((one for one in open_names if first_s - GAP_S < one.from_unix_s <= last_s), None)
+        open_names = [session for session in named if session.to_unix_s is None]
+        held = next(
+            (session for session in open_names if first_s - GAP_S < session.from_unix_s <= last_s), None
+        )
     runs = tuple(run for run, _ in reversed(gathered))
     return Evening(held.name if held else "", held.note if held else "", True, first_s, last_s, runs)
 

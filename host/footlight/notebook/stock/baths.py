@@ -49,32 +49,32 @@ class Bath(Mixed):
 
     def last(self, kind: str) -> Finding | None:
         """The last finding of a kind."""
-        return next((one for one in reversed(self.findings) if one.kind == kind), None)
+        return next((finding for finding in reversed(self.findings) if finding.kind == kind), None)
 
     def all(self, kind: str) -> list[Finding]:
         """Every finding of a kind."""
-        return [one for one in self.findings if one.kind == kind]
+        return [finding for finding in self.findings if finding.kind == kind]
 
     @property
     def working_ml(self) -> float:
         """All the working solution that went into it [mL]: what it was topped up with counts as bath."""
-        return self.volume_ml + sum(one.value or 0.0 for one in self.all("topped"))
+        return self.volume_ml + sum(finding.value or 0.0 for finding in self.all("topped"))
 
     @property
     def is_bottled(self) -> bool:
         """Out of its tray, in a bottle."""
-        moves = [one.kind for one in self.findings if one.kind in ("bottled", "poured")]
+        moves = [finding.kind for finding in self.findings if finding.kind in ("bottled", "poured")]
         return bool(moves) and moves[-1] == "bottled"
 
     def age_h(self, at_unix_s: float) -> float:
         """Hours in the open tray until then [h]; the time in a bottle is left out."""
         end_s = min(at_unix_s, self.ended_unix_s if self.ended_unix_s is not None else at_unix_s)
         open_s, since_s, is_open = 0.0, float(self.mixed_unix_s), True
-        for one in self.findings:
-            if one.kind not in ("bottled", "poured") or one.at_unix_s >= end_s:
+        for finding in self.findings:
+            if finding.kind not in ("bottled", "poured") or finding.at_unix_s >= end_s:
                 continue
-            open_s += one.at_unix_s - since_s if is_open else 0.0
-            since_s, is_open = one.at_unix_s, one.kind == "poured"
+            open_s += finding.at_unix_s - since_s if is_open else 0.0
+            since_s, is_open = finding.at_unix_s, finding.kind == "poured"
         open_s += max(0.0, end_s - since_s) if is_open else 0.0
         return open_s / 3600
 
@@ -85,9 +85,9 @@ def in_tray(bath: Bath, from_unix_s: int, to_unix_s: int) -> bool:
     return bath.mixed_unix_s <= to_unix_s and not ended
 
 
-def same_name(one: str, other: str) -> bool:
+def same_name(name: str, other: str) -> bool:
     """Names of trays are compared as printers type them."""
-    return tidy(one).casefold() == tidy(other).casefold()
+    return tidy(name).casefold() == tidy(other).casefold()
 
 
 def tidy(name: str) -> str:
@@ -97,39 +97,42 @@ def tidy(name: str) -> str:
 
 def mix(connection: sqlite3.Connection, mixed: Sequence[Mixed], now_s: int) -> list[int]:
     """Write baths as mixed, all in one act -> their ids. Raises InputError for a moment still to come."""
-    said = "mixed " + ", ".join(f"{one.name} ({one.volume_ml:g} mL)" for one in mixed)
+    said = "mixed " + ", ".join(f"{bath.name} ({bath.volume_ml:g} mL)" for bath in mixed)
     ids = []
     with act(connection, said, now_s) as act_id:
-        for one in mixed:
-            if one.mixed_unix_s > now_s:
-                raise InputError(f"{one.name}: mixed at a moment that is still to come")
-            ids.append(_insert(connection, act_id, one))
+        for bath in mixed:
+            if bath.mixed_unix_s > now_s:
+                raise InputError(f"{bath.name}: mixed at a moment that is still to come")
+            ids.append(_insert(connection, act_id, bath))
     return ids
 
 
-def _insert(connection: sqlite3.Connection, act_id: int, one: Mixed) -> int:
+def _insert(connection: sqlite3.Connection, act_id: int, bath: Mixed) -> int:
     cursor = connection.execute(
         "INSERT INTO baths (act_id, name, formula, made_from, kind, volume_ml, mixed_unix_s)"
         " VALUES (?, ?, ?, ?, ?, ?, ?)",
-        (act_id, one.name, one.formula, one.made_from, one.kind, one.volume_ml, one.mixed_unix_s),
+        (act_id, bath.name, bath.formula, bath.made_from, bath.kind, bath.volume_ml, bath.mixed_unix_s),
     )
     assert cursor.lastrowid is not None
     return cursor.lastrowid
 
 
-def note(connection: sqlite3.Connection, found: Sequence[tuple[Bath, Finding]], now_s: int) -> None:
+def note(connection: sqlite3.Connection, findings: Sequence[tuple[Bath, Finding]], now_s: int) -> None:
     """Write what became of baths, all in one act.
 
     Raises InputError for a moment still to come, or outside the bath's life in its tray.
     """
-    for bath, finding in found:
+    for bath, finding in findings:
         _check_moment(bath, finding, now_s)
-    said = "; ".join(f"{bath.name}: {in_words(finding)}" for bath, finding in found)
+    said = "; ".join(f"{bath.name}: {in_words(finding)}" for bath, finding in findings)
     with act(connection, said, now_s) as act_id:
         connection.executemany(
             "INSERT INTO bath_findings (act_id, bath_id, kind, value, text, at_unix_s)"
             " VALUES (?, ?, ?, ?, ?, ?)",
-            [(act_id, bath.id, one.kind, one.value, one.text, one.at_unix_s) for bath, one in found],
+            [
+                (act_id, bath.id, finding.kind, finding.value, finding.text, finding.at_unix_s)
+                for bath, finding in findings
+            ],
         )
 
 
@@ -169,15 +172,15 @@ def _bath(row: sqlite3.Row) -> Bath:
 
 
 def _findings(connection: sqlite3.Connection) -> dict[int, tuple[Finding, ...]]:
-    found: dict[int, tuple[Finding, ...]] = {}
+    by_bath: dict[int, tuple[Finding, ...]] = {}
     rows = connection.execute(
         f"SELECT bath_findings.* FROM bath_findings {standing('bath_findings')}"
         " ORDER BY at_unix_s, bath_findings.id"
     )
     for row in rows:
-        one = Finding(row["kind"], row["value"], row["text"], row["at_unix_s"])
-        found[row["bath_id"]] = (*found.get(row["bath_id"], ()), one)
-    return found
+        finding = Finding(row["kind"], row["value"], row["text"], row["at_unix_s"])
+        by_bath[row["bath_id"]] = (*by_bath.get(row["bath_id"], ()), finding)
+    return by_bath
 
 
 def _with_lives(baths: list[Bath], findings: dict[int, tuple[Finding, ...]]) -> list[Bath]:
@@ -187,7 +190,7 @@ def _with_lives(baths: list[Bath], findings: dict[int, tuple[Finding, ...]]) -> 
         known = replace(bath, findings=findings.get(bath.id, ()))
         key = bath.name.casefold()
         ends = [next_mixed[key]] if key in next_mixed else []
-        ends += [one.at_unix_s for one in known.all("emptied")]
+        ends += [finding.at_unix_s for finding in known.all("emptied")]
         whole.append(replace(known, ended_unix_s=min(ends, default=None)))
         next_mixed[key] = bath.mixed_unix_s
     return whole[::-1]

@@ -34,21 +34,21 @@ _LENS = f"SELECT name, focal_mm, widest, true_stops, note FROM lenses {standing(
 
 def read_true_stops(written: str, what: str) -> TrueStops:
     """`f/32 = 29.4, f/45 = 41` -> marks and measured f-numbers. Raises InputError."""
-    found: list[tuple[FStop, float]] = []
+    stops: list[tuple[FStop, float]] = []
     for part in filter(None, (part.strip() for part in written.split(","))):
         mark, equals, true = (piece.strip() for piece in part.partition("="))
         if not equals:
             raise InputError(f"{what}: '{part}'; write the mark and what was measured: 'f/32 = 29.4'")
         stop = parse_stop(mark, what)
-        if any(stop == other for other, _ in found):
+        if any(stop == other for other, _ in stops):
             raise InputError(f"{what}: {mark} is written twice; write each mark once")
         measured = parse_number(true.removeprefix("f/"), what, least=0.5, most=1024)
         if not 1 / _MOST_OFF <= measured / stop.exact_value <= _MOST_OFF:
             raise InputError(
                 f"{what}: {mark} = {measured:g} is more than two stops from its mark; measure again"
             )
-        found.append((stop, measured))
-    return tuple(found)
+        stops.append((stop, measured))
+    return tuple(stops)
 
 
 def add(connection: sqlite3.Connection, lens: Lens, now_s: int) -> None:
@@ -79,7 +79,7 @@ def find(connection: sqlite3.Connection, name: str) -> Lens:
     """The lens of that name. Raises NotebookError with the nearest name."""
     lens = look(connection, name)
     if lens is None:
-        names = [one.name for one in every(connection)]
+        names = [lens.name for lens in every(connection)]
         known = suggestion(name, names) if names else f"; {errors.act('lens add')} writes down the first"
         raise NotebookError(f"lens '{name}': there is no such lens{known}")
     return lens

@@ -37,7 +37,10 @@ def note(connection: sqlite3.Connection, act_id: int, changes: list[Change]) -> 
     connection.executemany(
         "INSERT INTO light_setups (act_id, file, setup, reference_before, reference_after, reading_id)"
         " VALUES (?, ?, ?, ?, ?, ?)",
-        [(act_id, one.file, one.setup, one.before, one.after, one.reading_id) for one in changes],
+        [
+            (act_id, change.file, change.setup, change.before, change.after, change.reading_id)
+            for change in changes
+        ],
     )
 
 

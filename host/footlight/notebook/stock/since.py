@@ -22,13 +22,13 @@ class Accepted:
 
 def bath_at(known: Iterable[Bath], name: str, at_unix_s: int) -> Bath | None:
     """The bath of that name that was in use at a moment. known: the oldest first, as of `baths.every`."""
-    found = None
+    standing = None
     for bath in known:
         begun = bath.mixed_unix_s <= at_unix_s
         ended = bath.ended_unix_s is not None and bath.ended_unix_s <= at_unix_s
         if begun and not ended and baths.same_name(bath.name, name):
-            found = bath
-    return found
+            standing = bath
+    return standing
 
 
 def accepted_since(connection: sqlite3.Connection, setups: Iterable[str], from_unix_s: int) -> list[Accepted]:
