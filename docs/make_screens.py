@@ -237,7 +237,7 @@ def faults(at: Walk) -> None:
     """Every fault's word."""
     for code, word in st.FAULTS:
         at.seq.state, at.seq.fault_code = st.FAULT, code
-        at.look(f"fault: {meanings.FAULTS[word]}")
+        at.look(f"fault: {meanings.FAULTS[word].meaning}")
 
 
 def svg(shown: list[tuple[str, str, bool]]) -> str:
