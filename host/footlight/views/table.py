@@ -16,7 +16,7 @@ def columns(head: Row, rows: Sequence[Row], width: int | None = None) -> list[st
     """Lines of a table: numbers to the right, words to the left. Nothing at all without rows.
 
     width: of the terminal in characters; None for as wide as it comes. The widest columns of words give way
-    first, between words and never within one; a table of numbers alone stays as it is.
+    first, then those of numbers; between words and never within one.
     """
     return [line for row in row_lines(head, rows, width) for line in row]
 
@@ -56,14 +56,24 @@ def without_empty(head: Row, rows: Sequence[Row]) -> tuple[Row, list[Row]]:
 
 
 def _narrowed(head: Row, rows: Sequence[Row], widths: list[int], right: list[bool], width: int) -> list[int]:
-    """Widths that fit, as far as words allow; taken from the widest column of words, again and again."""
-    least = [
-        widths[index] if right[index] else max(_NARROWEST, _longest_word(head, rows, index))
-        for index in range(len(widths))
-    ]
+    """Widths that fit, as far as words allow: columns of words give way first, then those of numbers, whose
+    heads and units may stand below one another."""
+    longest = [_longest_word(head, rows, index) for index in range(len(widths))]
+    for numbers in (False, True):
+        least = {
+            index: longest[index] if numbers else max(_NARROWEST, longest[index])
+            for index in range(len(widths))
+            if right[index] == numbers
+        }
+        widths = _taken_from(widths, least, width)
+    return widths
+
+
+def _taken_from(widths: list[int], least: dict[int, int], width: int) -> list[int]:
+    """The widest of these columns gives way, again and again, until all fit or none can."""
     widths = list(widths)
     while sum(widths) + len(_GAP) * (len(widths) - 1) > width:
-        room = [index for index in range(len(widths)) if widths[index] > least[index]]
+        room = [index for index in least if widths[index] > least[index]]
         if not room:
             break
         widths[max(room, key=lambda index: widths[index])] -= 1
