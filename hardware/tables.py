@@ -8,7 +8,7 @@ from collections.abc import Iterable
 
 from hardware import budget
 from hardware.board import holes
-from hardware.netlist import Circuit, Job, Part, Stock, ref_key
+from hardware.netlist import Circuit, Part, Stock, ref_key
 from hardware.pins import read_pins
 from hardware.routing import Wire, corners
 from hardware.steps import Step
@@ -137,11 +137,6 @@ def step_wires(wires: Iterable[Wire], step: Step) -> str:
         for wire in mine
     ]
     return _table(("net", "wire", "way"), rows) if rows else "No wires in this step.\n"
-
-
-def unused_pins(circuit: Circuit) -> list[str]:
-    """Return the Pico's pins that stay free."""
-    return [pin.name for pin in circuit.parts["U1"].pins if pin.job is Job.UNUSED]
 
 
 def current_table() -> str:

@@ -40,6 +40,11 @@ def standing(book: Path, number: int, controller: str | None) -> Standing:
         )
 
 
+def small_picture(path: Path) -> pictures.Made:
+    """A picture made small enough to be kept. Raises InputError for what is none."""
+    return pictures.make(path)
+
+
 def write_sheet(
     book: Path,
     number: int,

@@ -85,16 +85,6 @@ class Condition:
         return left(self.known.limits, self.bath.working_ml, use)
 
     @property
-    def most_8x10(self) -> float | None:
-        """How much it may be used in all, in sheets of 8x10, each visit counted."""
-        return self.known.limits.sheets_per_l[1] * self.bath.working_ml / 1000 if self.known else None
-
-    @property
-    def hours_left(self) -> float | None:
-        """Until it is too old [h], if it stays in its tray."""
-        return max(0.0, self.known.limits.tray_h[1] - self.age_h) if self.known else None
-
-    @property
     def is_served_out(self) -> bool:
         """It has served as many sheets as the sequence lets its filling serve."""
         return 0 < self.life_sheets <= self.sheets

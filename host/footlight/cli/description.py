@@ -26,7 +26,7 @@ class Described:
     """One command. path: its words after `footlight`, none for the whole; purpose: its one line.
 
     usage: what may follow its words. options: (how it is written, what it does), those that every command has
-    left out. is_group: it holds other commands.
+    left out.
     """
 
     path: tuple[str, ...]
@@ -35,7 +35,6 @@ class Described:
     text: list[Paragraph]
     options: list[tuple[str, str]]
     examples: list[str]
-    is_group: bool
 
     @property
     def name(self) -> str:
@@ -81,7 +80,6 @@ def _described(
         text=[part for part in paragraphs if not _is_example(part)],
         options=list(_options(command, context)),
         examples=[line for part in paragraphs if _is_example(part) for line in _example_lines(part)],
-        is_group=isinstance(command, click.Group),
     )
 
 

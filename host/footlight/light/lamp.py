@@ -14,7 +14,6 @@ from footlight.errors import InputError
 
 LUMINOUS_EXPONENT = 3.4
 _EYE_NM = 575.0  # effective wavelength of the eye under a filament lamp, by Wien's law
-PAPER_NM = 450.0
 PAPER_EXPONENT = 4.3
 
 

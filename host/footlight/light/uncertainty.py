@@ -78,11 +78,6 @@ def _named(term: Term) -> str:
     return f"{term.cause} ({term.detail})"
 
 
-def stops_of_ratio(ratio: float) -> float:
-    """A factor above zero as a difference [stops]."""
-    return math.log2(ratio)
-
-
 def power_stops(value: float, uncertainty: float, exponent: float) -> float:
     """Shift [stops] of a result ∝ value**exponent, when `value` is off by `uncertainty` (same unit).
 

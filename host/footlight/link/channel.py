@@ -73,7 +73,6 @@ class Channel:
         self._lines = wire.LineBuffer()
         self._nonce = ""
         self._count = 0
-        self._pending = b""
         self._heard = bytearray()
 
     @property

@@ -8,7 +8,7 @@ from footlight.meanings import fault_text
 from footlight.notebook.sheets.by_number import RunPart
 from footlight.notebook.sheets.readings import Kept
 from footlight.quantities import format_age_h, format_seconds
-from footlight.report.pages import curve
+from footlight.report.pages import curve, print_sheet
 from footlight.report.pages.print_sheet import Curve, Report, Table
 from footlight.views.run_table import RUN_HEAD, run_cells
 from footlight.views.times import date_text, when_text
@@ -86,6 +86,11 @@ def _table(part: RunPart) -> Table:
         rows=[RUN_HEAD, *(run_cells(row) for row in part.rows)],
         notes=[*faults, *part.arithmetic.splitlines()],
     )
+
+
+def report_page(report: Report, paper: str) -> str:
+    """The report as a page of HTML. paper: one of `frame.PAPERS`."""
+    return print_sheet.printed(report, paper)
 
 
 def _curve(kept: Kept) -> Curve:

@@ -1,6 +1,7 @@
 """What holds for every command alike: exit codes, --quiet, NO_COLOR, completion."""
 
 import importlib
+import json
 import os
 import pkgutil
 import shutil
@@ -236,3 +237,21 @@ def test_a_reader_that_has_enough_is_no_error(tmp_path: Path):
         check=False,
     )
     assert done.stdout.startswith("footlight ") and done.stderr == ""
+
+
+def test_no_help_shows_how_it_is_laid_out():
+    """click's mark for lines that stay as they are only counts at the head of a paragraph."""
+    for words, _ in every_command():
+        told = CliRunner().invoke(group, [*words, "--help"]).output
+        assert "Usage:" in told and "\b" not in told, words
+
+
+def test_json_loses_no_arrow_in_an_output_that_takes_few_characters(tmp_path: Path):
+    words = ["light", "time", "6 s, 620 mm, f/11", "800 mm", "--json"]
+    told = subprocess.run(
+        [*COMMAND, *words],
+        env=os.environ | {"HOME": str(tmp_path), "PYTHONIOENCODING": "cp1252"},
+        capture_output=True,
+        check=True,
+    ).stdout
+    assert "→" in json.dumps(json.loads(told.decode("cp1252")), ensure_ascii=False)

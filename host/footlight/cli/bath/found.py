@@ -59,7 +59,7 @@ def command(
         footlight bath found bleach --sheets 6 --hours 3
     """
     from footlight.actions.note_bath import note_bath
-    from footlight.notebook.stock.baths import in_words
+    from footlight.views.baths import in_words
 
     said = {kind: value for kind, value in values.items() if value is not None}
     bath, findings = note_bath(book, name, said, " ".join(note), at_s, options.now_s())

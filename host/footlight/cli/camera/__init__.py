@@ -28,11 +28,13 @@ def command() -> None:
         stops = ["f/5.6", "f/8", "f/11"]
         openings = { "f/8" = "25.9 mm" }        # where measured, through the front
         draws = ["210 mm", "260 mm", "420 mm"]
+
     \b
         [light."open shade"]
         more = "-1/3 stop"      # exposure, against the light of your index
         contrast = -10          # change of the paper's ISO range R
         known = "measured"      # or "stated"
+
     \b
         [filter."yellow"]
         more = "1 1/3 stop"

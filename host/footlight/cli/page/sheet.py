@@ -38,12 +38,11 @@ def command(
     """
     from footlight.actions.report_print import report_print
     from footlight.cli.options import hint
-    from footlight.report.pages import print_sheet
-    from footlight.views.print_report import report_of
+    from footlight.views.print_report import report_of, report_page
 
     report = report_of(report_print(book, number, controller, which))
     target = out or Path(f"print-{number}.html")
-    options.write(target, print_sheet.printed(report, paper), replace)
+    options.write(target, report_page(report, paper), replace)
     shown = "with its picture" if report.shown else "no picture is attached"
     click.echo(f"{target}: print {number}, {shown}")
     hint("Open it in a browser and print it, without headers and footers.")

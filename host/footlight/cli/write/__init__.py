@@ -50,11 +50,11 @@ def command(
       footlight write 41 --verdict usable --defect mottle upper left, bath was tired
       footlight write 41 --paper B
     """
+    from footlight.actions.write_sheet import small_picture
     from footlight.errors import InputError
-    from footlight.notebook.sheets import pictures
     from footlight.notebook.sheets.entries import SheetEntry
 
-    made = (pictures.make(picture),) if picture else ()
+    made = (small_picture(picture),) if picture else ()
     entry = SheetEntry(verdict or "", defects, " ".join(note), pictures=made)
     if entry.is_empty and not paper:
         if not _at_terminal():

@@ -10,9 +10,8 @@ from pathlib import Path
 
 import click
 
-from footlight.actions.write_sheet import Standing
+from footlight.actions.write_sheet import Standing, small_picture
 from footlight.errors import FootlightError, InputError
-from footlight.notebook.sheets import pictures
 from footlight.notebook.sheets.entries import SheetEntry
 from footlight.notebook.sheets.remarks import DEFECTS, VERDICTS
 
@@ -101,7 +100,7 @@ def _picture(known: Standing, entry: SheetEntry) -> SheetEntry:
     answer = _line("picture  a file")
     if not answer:
         return entry
-    return replace(entry, pictures=(pictures.make(Path(answer.strip("'\"")).expanduser()),))
+    return replace(entry, pictures=(small_picture(Path(answer.strip("'\"")).expanduser()),))
 
 
 def _line(question: str, stands: str = "") -> str:

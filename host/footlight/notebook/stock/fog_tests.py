@@ -5,8 +5,6 @@ from dataclasses import dataclass
 
 from footlight.notebook.acts import act, standing
 
-STAGES = ("before", "after-bleach")
-
 
 @dataclass(frozen=True)
 class FogTest:

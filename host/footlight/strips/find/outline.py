@@ -9,7 +9,6 @@ from footlight.strips.errors import ScanError
 from footlight.strips.find.place import Place
 from footlight.strips.scan.overview import Overview
 
-MOST_SKEW_DEG = 12.0
 _LEAST_SIDE_MM = 8.0
 _LEAST_FILL = 0.90
 

@@ -7,7 +7,6 @@ from numpy.typing import NDArray
 
 from footlight.strips.measure import mottle
 
-GREY_BANDS = ("grey",)
 WHITE_BANDS = ("white", "white2")
 _CLIPPED_SHARE = 0.02
 
