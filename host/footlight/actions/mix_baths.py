@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from footlight.chemistry.formula import Formula
+from footlight.chemistry.formula import Formula, as_text
 from footlight.chemistry.hazards import formula_named
 from footlight.errors import InputError, field
 from footlight.notebook.book import notebook
@@ -54,7 +54,9 @@ def mix_bath(book: Path, name: str, mixture: Mixture, now_s: int) -> MixedBath:
     volume_ml, kind = mixture.volume_ml, mixture.kind
     assert volume_ml is not None and kind is not None
     formula = mixture.formula.name if mixture.formula else ""
-    mixed = _checked(Mixed(_tray_name(name), formula, mixture.made_from, kind, volume_ml, now_s))
+    holds = as_text(mixture.formula) if mixture.formula else ""
+    mixed = Mixed(_tray_name(name), formula, mixture.made_from, kind, volume_ml, now_s, holds=holds)
+    mixed = _checked(mixed)
     with notebook(book, writing=True) as connection:
         return _written(connection, [mixed], now_s)[0]
 
@@ -87,7 +89,18 @@ def _filled(connection: sqlite3.Connection, name: str, mixture: Mixture, mixed_u
         )
     formula, kind = _formula(connection, tray, mixture, before)
     as_before = before.made_from if before is not None and formula == before.formula else ""
-    return _checked(Mixed(tray, formula, mixture.made_from or as_before, kind, volume_ml, mixed_unix_s))
+    made_from, holds = mixture.made_from or as_before, _held(mixture, before, formula)
+    return _checked(Mixed(tray, formula, made_from, kind, volume_ml, mixed_unix_s, holds=holds))
+
+
+def _held(mixture: Mixture, before: Bath | None, name: str) -> str:
+    """What is in it: the formula that is said, else that of the last time, else the shipped one."""
+    if mixture.formula:
+        return as_text(mixture.formula)
+    if before is not None and before.formula == name and before.holds:
+        return before.holds
+    shipped = formula_named(name) if name else None
+    return as_text(shipped) if shipped else ""
 
 
 def _checked(mixed: Mixed) -> Mixed:

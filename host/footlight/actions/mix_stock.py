@@ -1,12 +1,14 @@
 """Mix from a stock: a dilution, or peroxide of a wanted strength, for a volume or from what is left."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from footlight.actions.fill_tray import TrayVolume
 from footlight.chemistry import peroxide
 from footlight.chemistry.dilution import Measured, for_volume, from_stock, misread
+from footlight.chemistry.formula import Formula
 from footlight.chemistry.hazards import Hazards, hazards_for
+from footlight.chemistry.poured import Part, formula_of_parts
 from footlight.errors import InputError, field
 from footlight.quantities import Dilution, format_volume_ml
 
@@ -33,11 +35,13 @@ class MixedPeroxide:
 
 @dataclass(frozen=True)
 class PouredPeroxide:
-    """What strength was poured together. volume_ml: None where none was said [mL]."""
+    """What strength was poured together. volume_ml: None where none was said [mL]. formula: the bath that it
+    is, None for a strength by itself."""
 
     made: peroxide.Solution
     volume_ml: float | None
     hazards: Hazards
+    formula: Formula | None = None
 
 
 def dilute(
@@ -66,10 +70,12 @@ def mix_peroxide(
     return MixedPeroxide(mix, asked.notes if asked else (), hazards)
 
 
-def pour_together(parts: Iterable[tuple[float, float]]) -> PouredPeroxide:
-    """Parts of (% w/w, mL), 0 % for water -> what they make. Raises InputError for water alone."""
-    made, volume_ml = peroxide.of_parts(parts)
-    return _poured(made, volume_ml)
+def pour_together(parts: Iterable[Part]) -> PouredPeroxide:
+    """What peroxide, water and citric acid make. Raises InputError for no peroxide, or no liquid."""
+    formula = formula_of_parts(parts)
+    ww = sum(one.percent_ww or 0.0 for one in formula.ingredients)
+    poured = _poured(peroxide.Solution(ww), formula.makes_ml)
+    return replace(poured, formula=formula, hazards=hazards_for(formula))
 
 
 def one_strength(made: peroxide.Solution) -> PouredPeroxide:

@@ -1,23 +1,27 @@
 """Check and compile a sequence file, and hold it against the baths that the notebook knows."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from footlight import sequence
 from footlight.actions.forecast_baths import BathsAhead, forecast_baths
+from footlight.actions.look_at_trays import look_at_trays
 
 
 @dataclass(frozen=True)
 class Plan:
-    """compiled: what the controller would run, with its arithmetic. baths: whether they last for it."""
+    """compiled: what the controller would run, with its arithmetic, and with the baths that really stand in
+    its trays. baths: whether they last for it. mismatches: trays in which another bath stands, a sentence
+    each."""
 
     compiled: sequence.Compiled
     baths: BathsAhead
+    mismatches: tuple[str, ...] = ()
 
     @property
     def notes(self) -> list[str]:
         """What is to be minded before it runs, a sentence each."""
-        return [*self.compiled.warnings, *self.baths.notes]
+        return [*self.mismatches, *self.compiled.warnings, *self.baths.notes]
 
 
 def plan_sequence(file: Path, book: Path, now_s: int, setups: Path | None = None) -> Plan:
@@ -26,4 +30,6 @@ def plan_sequence(file: Path, book: Path, now_s: int, setups: Path | None = None
     setups: a light-setups file instead of the one that the file names. now_s: computer's time [s since 1970].
     """
     compiled = sequence.compile(sequence.load(file, setups))
-    return Plan(compiled, forecast_baths(compiled, book, now_s))
+    trays = look_at_trays(compiled.sequence, book, now_s)
+    baths = forecast_baths(compiled, book, now_s)
+    return Plan(replace(compiled, sequence=trays.sequence), baths, tuple(trays.mismatches.values()))

@@ -1,10 +1,11 @@
 """The wall card of a sequence."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from footlight import sequence
+from footlight.actions.look_at_trays import look_at_trays
 from footlight.report.pages import card, card_of
 
 
@@ -20,10 +21,15 @@ class PrintedCard:
     cut_notes: tuple[str, ...]
 
 
-def print_card(file: Path, setups: Path | None, finish: Sequence[str], paper: str) -> PrintedCard:
+def print_card(
+    file: Path, setups: Path | None, finish: Sequence[str], paper: str, book: Path | None, now_s: int
+) -> PrintedCard:
     """The card of the sequence in `file`. setups: another light-setups file than it names; finish: what is
-    done last by no clock, instead of the usual. Raises InputError for a file that is none."""
+    done last by no clock, instead of the usual; book: the notebook that knows what stands in the trays at
+    `now_s` [s since 1970]. Raises InputError for a file that is none."""
     compiled = sequence.compile(sequence.load(file, setups))
+    trays = look_at_trays(compiled.sequence, book, now_s)
+    compiled = replace(compiled, sequence=trays.sequence)
     page = card.printed(card_of.card_of(compiled, tuple(finish) or None), paper)
     is_small = page.digits_mm < card.DIGITS_MM
     return PrintedCard(

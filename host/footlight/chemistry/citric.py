@@ -16,6 +16,8 @@ MOLAR_G: dict[Form, float] = {"anhydrous": 192.124, "monohydrate": 210.139}
 TEASPOON_ML = 5.0
 TEASPOON_G = 4.5
 TEASPOON_OFF_G = 0.5
+# A tablespoon is three of them: 15 mL (21 CFR 101.9).
+SPOONS_G = {"teaspoon": TEASPOON_G, "tablespoon": 3 * TEASPOON_G}
 
 
 @dataclass(frozen=True)

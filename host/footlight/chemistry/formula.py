@@ -5,7 +5,8 @@ An ingredient says how much in one of four ways, each per `makes` of finished ba
 the finished bath, from whatever stock is at hand).
 """
 
-from dataclasses import dataclass
+import json
+from dataclasses import asdict, dataclass
 from typing import Any, get_args
 
 from footlight.chemistry.capacity import Kind
@@ -14,6 +15,7 @@ from footlight.chemistry.peroxide import solution
 from footlight.errors import InputError
 from footlight.quantities import (
     Dilution,
+    format_percent,
     parse_dilution,
     parse_mass_g,
     parse_strength,
@@ -55,6 +57,38 @@ class Formula:
     ingredients: tuple[Ingredient, ...]
     about: str = ""
     also: tuple[str, ...] = ()
+
+
+def as_text(formula: Formula) -> str:
+    """A formula as a text that `from_text` reads: what was really mixed, to be kept."""
+    return json.dumps(asdict(formula), ensure_ascii=False)
+
+
+def from_text(text: str) -> Formula:
+    """The formula that `as_text` wrote. Raises InputError for any other text."""
+    try:
+        table = json.loads(text)
+        ingredients = tuple(
+            Ingredient(**{**one, "dilution": Dilution(**one["dilution"]) if one["dilution"] else None})
+            for one in table["ingredients"]
+        )
+        return Formula(**{**table, "ingredients": ingredients, "also": tuple(table["also"])})
+    except (ValueError, TypeError, KeyError) as error:
+        raise InputError("formula: what a bath holds was kept by another version; mix it anew") from error
+
+
+def amount_text(one: Ingredient, makes_ml: float) -> str:
+    """`citric acid, monohydrate 20 g/L`: per litre, so that it holds for any volume of the bath."""
+    per_l = 1000 / makes_ml
+    if one.percent_ww is not None:
+        return f"{one.what} {format_percent(one.percent_ww)} w/w"
+    if one.dilution is not None:
+        return f"{one.what} {one.dilution}"
+    if one.mass_g is not None:
+        form = f", {one.form}" if one.form else ""
+        return f"{one.what}{form} {one.mass_g * per_l:.4g} g/L"
+    assert one.volume_ml is not None, "an ingredient has just one amount"
+    return f"{one.what} {one.volume_ml * per_l:.4g} mL/L"
 
 
 def formula_of(table: object, where: Where) -> Formula:

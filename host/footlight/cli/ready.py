@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from footlight.cli.options import json_option, notebook_option, print_json
+from footlight.cli.options import json_option, notebook_option, print_json, terminal_width
+from footlight.errors import FootlightError
 
 if TYPE_CHECKING:
     from footlight.baths.check import Check
@@ -22,7 +23,8 @@ def command(file: Path, tick: bool, book: Path, as_json: bool) -> None:
     """The check list before a run of FILE: baths, gloves, tongs, lens and height, safelight.
 
     It is made from the sequence and from what the notebook knows of its baths. '[!]' is known not to be in
-    order; the rest is yours to tick. Nothing of it is kept.
+    order; the rest is yours to tick. Nothing of it is kept. Exits with 1 where the notebook knows that
+    another bath stands in a tray than the sequence was written for.
 
     \b
     Example:
@@ -37,13 +39,16 @@ def command(file: Path, tick: bool, book: Path, as_json: bool) -> None:
         click.echo(f"note: {checks.trouble}", err=True)
     if as_json:
         print_json(check_list_dict(checks))
-        return
-    click.echo(f"{checks.title}  {checks.name}: before the run")
-    if tick:
-        _tick(checks.checks)
-        return
-    for check in checks.checks:
-        click.echo(check_line(check))
+    else:
+        click.echo(f"{checks.title}  {checks.name}: before the run")
+        if tick:
+            _tick(checks.checks)
+        else:
+            for check in checks.checks:
+                click.echo(check_line(check, terminal_width()))
+    if checks.mismatches:
+        trays = ", ".join(mismatch.partition(":")[0] for mismatch in checks.mismatches)
+        raise FootlightError(f"{file}: not ready; another bath than the sequence's stands in: {trays}")
 
 
 def _tick(checks: "Sequence[Check]") -> None:

@@ -9,6 +9,7 @@ from footlight.chemistry import peroxide
 from footlight.chemistry.capacity import Left
 from footlight.chemistry.citric import Spoons
 from footlight.chemistry.dilution import Measured
+from footlight.chemistry.formula import Formula, Ingredient, amount_text
 from footlight.chemistry.hazards import Hazards
 from footlight.chemistry.scaled import Batch, format_mass_g
 from footlight.quantities import Sheet, format_length_mm, format_percent, format_sheet, format_volume_ml
@@ -115,13 +116,29 @@ def peroxide_as_dict(mixed: MixedPeroxide) -> dict[str, object]:
 def strength_lines(poured: PouredPeroxide) -> list[str]:
     """The strength in all its ways."""
     volume = f"{format_volume_ml(poured.volume_ml)} of " if poured.volume_ml else ""
-    return [f"{volume}{poured.made}"]
+    beside = [amount_text(one, poured.formula.makes_ml) for one in _acids(poured)] if poured.formula else []
+    return [f"{volume}{poured.made}", *(f"  with {amount}" for amount in beside)]
+
+
+def poured_text(formula: Formula) -> str:
+    """What a bath holds, in a line: `citric acid, monohydrate 45 g/L, hydrogen peroxide 10.7 % w/w`."""
+    return ", ".join(amount_text(one, formula.makes_ml) for one in formula.ingredients)
+
+
+def _acids(poured: PouredPeroxide) -> list[Ingredient]:
+    return [one for one in poured.formula.ingredients if one.percent_ww is None] if poured.formula else []
 
 
 def strength_as_dict(poured: PouredPeroxide) -> dict[str, object]:
     """For a script."""
     volume_ml = round(poured.volume_ml, 3) if poured.volume_ml else None
-    return {**poured.made.as_dict(), "volume_ml": volume_ml, "safety": poured.hazards.as_dict()}
+    holds = poured_text(poured.formula) if poured.formula else None
+    return {
+        **poured.made.as_dict(),
+        "volume_ml": volume_ml,
+        "holds": holds,
+        "safety": poured.hazards.as_dict(),
+    }
 
 
 def citric_lines(mass_g: float, form: str, level: Spoons) -> list[str]:

@@ -96,7 +96,7 @@ def test_both_readings_of_a_dilution():
         ('peroxide "101 % w/w" "1 L" --stock "35 % w/w"', "up to 100 % w/w"),
         ('peroxide "10 % w/w" "1 L" --stock "60 % w/w"', "outside the density table"),
         ('peroxide "10 % w/w" --stock "30 % w/w"', "just one"),
-        ('strength "30 % w/w, 5 mL" "water"', "part 2: 'water' has no volume"),
+        ('strength "30 % w/w, 5 mL" "water"', "part 2: 'water' does not say how much of what"),
         ('strength "water, 5 mL"', "water alone"),
         ('strength "99 % w/w"', "outside the density table"),
         ('citric "20" monohydrate', "MASS: '20' has no unit"),

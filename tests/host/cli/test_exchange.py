@@ -72,8 +72,8 @@ def everything(tmp_path: Path, book: Path) -> list[str]:
     with notebook(book, writing=True) as connection, act(connection, "by hand", EVENING) as act_id:
         setup = (act_id, "setups.toml", "second exposure", "", "6 s")
         connection.execute("INSERT INTO light_setups VALUES (1, ?, ?, ?, ?, ?, NULL)", setup)
-        bath = (act_id, "bleach", "", "stock", "bleach", 1000.5, EVENING)
-        connection.execute("INSERT INTO baths VALUES (1, ?, ?, ?, ?, ?, ?, ?)", bath)
+        bath = (act_id, "bleach", "", "stock", "bleach", 1000.5, EVENING, '{"a": "é"}')
+        connection.execute("INSERT INTO baths VALUES (1, ?, ?, ?, ?, ?, ?, ?, ?)", bath)
         connection.execute(
             "INSERT INTO bath_findings VALUES (1, ?, 1, 'note', NULL, 'foams', ?)", (act_id, EVENING)
         )

@@ -1,10 +1,11 @@
 """`footlight page card`"""
 
+import time
 from pathlib import Path
 
 import click
 
-from footlight.cli.options import replace_option
+from footlight.cli.options import notebook_option, replace_option
 from footlight.cli.page import options
 
 
@@ -20,8 +21,15 @@ from footlight.cli.page import options
 @options.paper_option
 @options.out_option
 @replace_option
+@notebook_option
 def command(
-    file: Path, setups: Path | None, finish: tuple[str, ...], paper: str, out: Path | None, replace: bool
+    file: Path,
+    setups: Path | None,
+    finish: tuple[str, ...],
+    paper: str,
+    out: Path | None,
+    replace: bool,
+    book: Path,
 ) -> None:
     """The wall card of sequence FILE: one page, its times read from two metres.
 
@@ -36,7 +44,7 @@ def command(
     from footlight.actions.print_card import print_card
     from footlight.cli.options import hint
 
-    card = print_card(file, setups, finish, paper)
+    card = print_card(file, setups, finish, paper, book, int(time.time()))
     target = out or Path(f"{file.stem}-card.html")
     options.write(target, card.html, replace)
     click.echo(f"{target}: {card.steps} steps, digits of {card.digits_mm:.1f} mm")

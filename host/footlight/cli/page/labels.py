@@ -20,7 +20,8 @@ def command(file: Path, blank: bool, paper: str, out: Path | None, replace: bool
     """Labels for the trays of sequence FILE: eight to a page, to be cut out.
 
     Place, tongs, name, strength, when it was mixed, signal word and hazards. A bath that the notebook knows
-    has its date; others have a blank for the pen. They are reminders for your own room, no labels by law.
+    has its date and its own make-up, whatever FILE says; others have a blank for the pen. They are reminders
+    for your own room, no labels by law.
 
     \b
     Example:
@@ -30,8 +31,10 @@ def command(file: Path, blank: bool, paper: str, out: Path | None, replace: bool
     from footlight.actions.print_labels import print_labels
     from footlight.cli.options import hint
 
-    labels = print_labels(file, None if blank else book, paper, int(time.time()))
+    labels = print_labels(file, book, paper, int(time.time()), undated=blank)
     target = out or Path(f"{file.stem}-labels.html")
     options.write(target, labels.html, replace)
+    for mismatch in labels.mismatches:
+        click.echo(f"! {mismatch}", err=True)
     click.echo(f"{target}: {labels.labels} labels, {labels.dated} with the date of their bath")
     hint("Open it in a browser and print it, without headers and footers; cut along the dashes.")

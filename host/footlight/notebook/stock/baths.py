@@ -6,7 +6,7 @@ was mixed.
 
 import sqlite3
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from footlight import errors
 from footlight.errors import InputError
@@ -18,7 +18,8 @@ KINDS = ("developer", "bleach", "clearing", "fixer", "other")
 
 @dataclass(frozen=True)
 class Mixed:
-    """A bath to be written. formula: its name, '' if none. made_from: in words. volume_ml [mL]."""
+    """A bath to be written. formula: its name, '' if none. made_from: in words. volume_ml [mL]. holds: the
+    formula as it was really mixed, as a text (`chemistry.formula.as_text`), '' where nobody said."""
 
     name: str
     formula: str
@@ -26,6 +27,7 @@ class Mixed:
     kind: str
     volume_ml: float
     mixed_unix_s: int
+    holds: str = field(default="", kw_only=True)
 
 
 @dataclass(frozen=True)
@@ -109,9 +111,9 @@ def mix(connection: sqlite3.Connection, mixed: Sequence[Mixed], now_s: int) -> l
 
 def _insert(connection: sqlite3.Connection, act_id: int, bath: Mixed) -> int:
     cursor = connection.execute(
-        "INSERT INTO baths (act_id, name, formula, made_from, kind, volume_ml, mixed_unix_s)"
-        " VALUES (?, ?, ?, ?, ?, ?, ?)",
-        (act_id, bath.name, bath.formula, bath.made_from, bath.kind, bath.volume_ml, bath.mixed_unix_s),
+        "INSERT INTO baths (act_id, name, formula, made_from, kind, volume_ml, mixed_unix_s, holds)"
+        " VALUES (:act_id, :name, :formula, :made_from, :kind, :volume_ml, :mixed_unix_s, :holds)",
+        {"act_id": act_id} | vars(bath),
     )
     assert cursor.lastrowid is not None
     return cursor.lastrowid
@@ -167,7 +169,7 @@ def current(connection: sqlite3.Connection, name: str) -> Bath:
 
 
 def _bath(row: sqlite3.Row) -> Bath:
-    keys = ("name", "formula", "made_from", "kind", "volume_ml", "mixed_unix_s", "id")
+    keys = ("name", "formula", "made_from", "kind", "volume_ml", "mixed_unix_s", "id", "holds")
     return Bath(**{key: row[key] for key in keys})
 
 

@@ -2,9 +2,8 @@
 
 from collections.abc import Mapping
 
-from footlight.chemistry.formula import Formula, Ingredient
+from footlight.chemistry.formula import Formula, amount_text
 from footlight.chemistry.hazards import Hazards
-from footlight.quantities import format_percent
 from footlight.report.pages.labels import Label
 from footlight.sequence import model
 from footlight.sequence.hazards import hazards_of_tray
@@ -38,21 +37,7 @@ def _life(tray: model.Tray) -> str:
 
 
 def _strength(formula: Formula) -> str:
-    return ", ".join(_amount(one, formula.makes_ml) for one in formula.ingredients)
-
-
-def _amount(one: Ingredient, makes_ml: float) -> str:
-    """Per litre, so that the label holds for any volume of it."""
-    per_l = 1000 / makes_ml
-    if one.percent_ww is not None:
-        return f"{one.what} {format_percent(one.percent_ww)} w/w"
-    if one.dilution is not None:
-        return f"{one.what} {one.dilution}"
-    if one.mass_g is not None:
-        form = f", {one.form}" if one.form else ""
-        return f"{one.what}{form} {one.mass_g * per_l:.4g} g/L"
-    assert one.volume_ml is not None, "an ingredient has just one amount"
-    return f"{one.what} {one.volume_ml * per_l:.4g} mL/L"
+    return ", ".join(amount_text(one, formula.makes_ml) for one in formula.ingredients)
 
 
 def _cautions(one: Hazards) -> list[str]:
