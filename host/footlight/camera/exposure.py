@@ -13,10 +13,9 @@ from footlight.camera.meter import Scene, check_index
 from footlight.camera.subject import Condition, Contrast, contrast
 from footlight.camera.tolerances import Tolerances
 from footlight.errors import InputError
-from footlight.light.departure import corrected_s
+from footlight.light.departure import corrected_s, exponent
 from footlight.light.doubts import long_exposure
 from footlight.light.setup import Departure
-from footlight.light.tolerances import UNMEASURED_P
 from footlight.light.tolerances import Tolerances as LightTolerances
 from footlight.light.uncertainty import Budget, Term
 from footlight.quantities import FStop, format_seconds, format_stop, format_stops
@@ -49,7 +48,7 @@ class Film:
     @property
     def p(self) -> float:
         """The exponent to correct with: measured, or the one that is assumed."""
-        return self.departure.p if self.departure else UNMEASURED_P
+        return exponent(self.departure)
 
 
 class Times(NamedTuple):
@@ -154,7 +153,7 @@ def _terms(
     if not long_stops:
         return terms
     # A departing paper needs log2(t)/p: every doubt of the light grows with it.
-    grown = [Term(term.cause, term.detail, term.stops / film.p) for term in terms]
+    grown = [term._replace(stops=term.stops / film.p) for term in terms]
     return [*grown, long_exposure(long_stops, film.departure, _LIGHT)]
 
 

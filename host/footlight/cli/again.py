@@ -31,7 +31,10 @@ _WORDS = {
 @click.option(
     "--light", metavar="NAME", help="Which light is meant: its name or number; 'all' for every one."
 )
-@click.option("--size", metavar="SIZE", help="The same on another size, as '8x10': goes higher if it must.")
+@click.option("--size", metavar="SIZE", help="The same on another size, as '8x10'; the height stays.")
+@click.option(
+    "--higher", is_flag=True, help="With --size: go up until its corners are as even, if the column does."
+)
 @click.option(
     "--from", "from_size", metavar="SIZE", help="The size that it was, if the sequence does not say."
 )
@@ -121,5 +124,6 @@ def _wish(options: Mapping[str, Any]) -> "Wish":
         height_mm=read(q.parse_length_mm, "height"),
         stop=read(q.parse_stop, "stop"),
         sheet=read(q.parse_sheet, "size"),
+        higher=options["higher"],
         old_sheet=read(q.parse_sheet, "from_size"),
     )

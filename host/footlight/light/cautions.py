@@ -1,5 +1,7 @@
 """Where the laws bend: sentences that go with a computed exposure."""
 
+import math
+
 from footlight.light import sources
 from footlight.light.relay import SOUND_STOPS, shortest_sound_s
 from footlight.light.setup import Arrangement, Build
@@ -53,13 +55,12 @@ def of_the_head(build: Build, at: Arrangement, to: Arrangement) -> tuple[str, ..
     )
 
 
-def of_long_exposures(from_s: float, dimmer_stops: float, offset_stops: float) -> tuple[str, ...]:
-    """Reciprocity is the least that a dimmer light needs: say what an ordinary departure would make of it."""
-    if abs(dimmer_stops * (1 / UNMEASURED_P - 1)) < _WORTH_SAYING_STOPS:
+def of_long_exposures(seconds: float, reciprocity_s: float) -> tuple[str, ...]:
+    """The exponent is assumed: say what reciprocity would make of it. Both times in s, from one light."""
+    if abs(math.log2(seconds / reciprocity_s)) < _WORTH_SAYING_STOPS:
         return ()
-    departed_s = from_s * 2 ** (dimmer_stops / UNMEASURED_P + offset_stops)
     return (
-        f"The time changes, and this paper's long-exposure behaviour is not measured: at p = {UNMEASURED_P}"
-        f" it would be {format_seconds(departed_s)}. Keep the seconds and change the stop, or"
-        " make a strip here.",
+        "The time changes, and this paper's long-exposure behaviour is not measured:"
+        f" p = {UNMEASURED_P} is taken; by reciprocity it would be {format_seconds(reciprocity_s)}. Keep the"
+        " seconds and change the stop, or make a strip here.",
     )

@@ -9,8 +9,14 @@ from dataclasses import dataclass
 
 from footlight.errors import InputError
 from footlight.light.setup import Departure
+from footlight.light.tolerances import UNMEASURED_P
 
 _LEAST_SPREAD_STOPS = 2.0
+
+
+def exponent(departure: Departure | None) -> float:
+    """The exponent p to reckon with, under the enlarger and in the camera: measured, or the one assumed."""
+    return departure.p if departure else UNMEASURED_P
 
 
 def corrected_s(metered_s: float, p: float, normal_s: float = 1.0) -> float:

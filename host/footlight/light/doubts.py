@@ -2,8 +2,9 @@
 
 import math
 
+from footlight.light.departure import exponent
 from footlight.light.setup import Departure
-from footlight.light.tolerances import UNMEASURED_P, Tolerances
+from footlight.light.tolerances import Tolerances
 from footlight.light.uncertainty import LN2, Term
 
 _SAME_STOPS = 1e-9
@@ -25,10 +26,11 @@ def long_exposure(dimmer_stops: float, departure: Departure | None, tolerances: 
 
     dimmer_stops: S, how much dimmer than the light to compare with [stops].
     """
-    p = departure.p if departure else UNMEASURED_P
+    p = exponent(departure)
     off = departure.p_uncertainty if departure else tolerances.departure_p
     detail = f"p {p:g} ± {off:.2g}" if departure else f"p {p:g} ± {off * _LIMITS:.2g}, not measured"
-    return Term("long-exposure behaviour", detail, abs(dimmer_stops) * off / p**2)
+    shape = "normal" if departure else "uniform"
+    return Term("long-exposure behaviour", detail, abs(dimmer_stops) * off / p**2, shape)
 
 
 def _dead_time(from_s: float, to_s: float, tolerances: Tolerances) -> Term:

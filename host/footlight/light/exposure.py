@@ -9,10 +9,12 @@ the controller adds that.
     (9990, '6.0 s at 620 mm f/11 → 10.0 s at 800 mm f/11, ± 0.08 stop')
 """
 
+import math
 from dataclasses import dataclass
 
 from footlight.errors import InputError
 from footlight.light import cautions, doubts
+from footlight.light.departure import exponent
 from footlight.light.factors import Factor, factors
 from footlight.light.setup import Arrangement, Build, Departure, LightSetup, Reference
 from footlight.light.tolerances import Tolerances
@@ -21,6 +23,7 @@ from footlight.quantities import format_seconds, format_stops
 
 _STANDARD = Tolerances()
 _COMMON_BUILD = Build()
+_NO_CHANGE_STOPS = 1e-9
 
 
 @dataclass(frozen=True)
@@ -28,12 +31,14 @@ class Exposure:
     """A computed exposure.
 
     seconds: light to give [s], dead time not included. start: what it was computed from, as text.
+    reciprocity_s: the same without long-exposure behaviour [s].
     to: where it is given. factors: every change with its arithmetic. offset_stops: more (or less) light
-    that was asked for [stops]. departure: the measured long-exposure behaviour that was used, or None.
+    that was asked for [stops]. departure: the measured long-exposure behaviour, None where p is assumed.
     budget: how sure it is. notes: what the printer should know, one sentence each.
     """
 
     seconds: float
+    reciprocity_s: float
     start: str
     to: Arrangement
     factors: tuple[Factor, ...]
@@ -68,17 +73,25 @@ class Exposure:
     def itemised(self) -> list[str]:
         """The arithmetic, a line for each change."""
         lines = [self.start, *(f"  {factor}" for factor in self.factors)]
-        if self.departure and self.factors:
-            p = self.departure.p
-            lines.append(f"  long exposure, p = {p:g} measured: {self.illuminance_stops:+.2f} stop / {p:g}")
+        if abs(math.log2(self.seconds / self.reciprocity_s)) > _NO_CHANGE_STOPS:
+            lines.append(f"  {self._long_exposure}")
         if self.offset_stops:
             lines.append(f"  asked for: {format_stops(self.offset_stops)}")
         return [*lines, f"= {self.summary} at {self.to}"]
+
+    @property
+    def _long_exposure(self) -> str:
+        p, how = exponent(self.departure), "measured" if self.departure else "not measured"
+        return (
+            f"long exposure, p = {p:g} ({how}): {self.illuminance_stops:+.2f} stop / {p:g};"
+            f" by reciprocity {format_seconds(self.reciprocity_s)}"
+        )
 
     def as_dict(self) -> dict[str, object]:
         """For `--json`; units are in the keys."""
         return {
             "seconds": round(self.seconds, 4),
+            "reciprocity_seconds": round(self.reciprocity_s, 4),
             "height_mm": self.to.height_mm,
             "stop": str(self.to.stop) if self.to.stop else None,
             "offset_stops": self.offset_stops,
@@ -105,8 +118,8 @@ def convert(
 
     offset_stops: more light wanted [stops], as a factor on the time. bridge_stops: how much longer [stops]
     the new lamp or filter needs, from a bridging strip; without it a change of lamp or filter is refused.
-    departure: measured long-exposure behaviour; without it the time follows reciprocity and the doubt
-    about p = 0.9 ± 0.1 enters the uncertainty. build: how the lamp is built and switched, for the warnings.
+    departure: measured long-exposure behaviour; without it p = 0.9 ± 0.1 is taken, as in the camera, and the
+    doubt about it enters the uncertainty. build: how the lamp is built and switched, for the warnings.
 
     Assumes that light falls with the square of the distance from the lens pupil, and that head and lens
     are otherwise unchanged. Raises `InputError` for a refused change and a time of zero or less.
@@ -115,15 +128,17 @@ def convert(
         raise InputError(f"exposure: {seconds:g} s must be more than zero, for example '6 s'")
     found = tuple(factors(at, to, tolerances, bridge_stops))
     dimmer_stops = sum(factor.stops for factor in found)
-    p = departure.p if departure else 1.0
+    p = exponent(departure)
     answer_s = seconds * 2 ** (dimmer_stops / p + offset_stops)
+    reciprocity_s = seconds * 2 ** (dimmer_stops + offset_stops)
     terms = [term._replace(stops=term.stops / p) for factor in found for term in factor.terms]
     terms += doubts.of_the_time(seconds, answer_s, dimmer_stops, departure, tolerances)
-    notes = () if departure else cautions.of_long_exposures(seconds, dimmer_stops, offset_stops)
+    notes = () if departure else cautions.of_long_exposures(answer_s, reciprocity_s)
     notes += cautions.of_the_law(at, to) + cautions.of_switching(build, answer_s)
     notes += cautions.of_the_head(build, at, to)
     start = f"{format_seconds(seconds)} at {at}"
-    return Exposure(answer_s, start, to, found, offset_stops, departure, Budget(tuple(terms)), notes)
+    budget = Budget(tuple(terms))
+    return Exposure(answer_s, reciprocity_s, start, to, found, offset_stops, departure, budget, notes)
 
 
 def reference_of(setup: LightSetup) -> Reference:

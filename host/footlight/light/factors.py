@@ -123,12 +123,22 @@ def _height(at: Arrangement, to: Arrangement, tolerances: Tolerances) -> Iterato
         exponents = [2.0, 2.0]
         ratio = (to.height_mm / at.height_mm) ** 2
         text = f"height {ends}: ({to.height_mm:.0f}/{at.height_mm:.0f})²"
-    detail = f"± {tolerances.height_mm:g} mm"
-    doubts = [
-        Term("the height", detail, power_stops(end.height_mm, tolerances.height_mm, exponent))
-        for end, exponent in zip((at, to), exponents, strict=True)
-    ]
-    yield Factor(text, math.log2(ratio), tuple(doubts))
+    yield Factor(text, math.log2(ratio), _height_doubts(at, to, exponents, tolerances))
+
+
+def _height_doubts(
+    at: Arrangement, to: Arrangement, exponents: list[float], tolerances: Tolerances
+) -> tuple[Term, ...]:
+    """One scale, one lens: where the scale begins is one error, which mostly cancels between two heights."""
+    ends = list(zip((at.height_mm, to.height_mm), exponents, strict=True))
+    begins = [power_stops(height_mm, tolerances.height_mm, exponent) for height_mm, exponent in ends]
+    if at.lens == to.lens:
+        begins = [abs(begins[0] - begins[1])]
+    own = [power_stops(height_mm, tolerances.scale_mm, exponent) for height_mm, exponent in ends]
+    return (
+        *(Term("the height", f"± {tolerances.height_mm:g} mm", stops) for stops in begins),
+        *(Term("the height", f"± {tolerances.scale_mm:g} mm each", stops) for stops in own),
+    )
 
 
 def _neutral_density(at: Arrangement, to: Arrangement, tolerances: Tolerances) -> Iterator[Factor]:

@@ -7,6 +7,7 @@ import math
 from dataclasses import dataclass, replace
 
 from footlight.errors import InputError
+from footlight.light.departure import exponent
 from footlight.light.exposure import Exposure, convert
 from footlight.light.setup import Arrangement, Build, Departure
 from footlight.light.tolerances import Tolerances
@@ -150,5 +151,4 @@ def _dimming_for(seconds: float, wanted_s: float, change: Change) -> float:
     """How much dimmer the light must be [stops] for `seconds` [s] to become `wanted_s` [s]."""
     if not 0 < wanted_s < math.inf:
         raise InputError(f"time wanted: {wanted_s:g} s must be more than zero, for example '8 s'")
-    p = change.departure.p if change.departure else 1.0
-    return p * (math.log2(wanted_s / seconds) - change.offset_stops)
+    return exponent(change.departure) * (math.log2(wanted_s / seconds) - change.offset_stops)

@@ -100,7 +100,8 @@ class LightSetup:
     nd_density_d [D], source_mm [mm]: see `Arrangement`. dead_ms: lamp-on time that gives no light [ms].
     reference: the exposure found good, or None where none is known yet. meter: a lux reading, if one was
     taken. departure: measured long-exposure behaviour of the paper, if it was. head and relay: how the
-    lamp is built and switched, for the warnings. mains_hz: 50 or 60 [Hz].
+    lamp is built and switched, for the warnings. mains_hz: 50 or 60 [Hz]. highest_mm: to which the column
+    lets it stand [mm], None where nobody said.
     """
 
     name: str
@@ -119,6 +120,7 @@ class LightSetup:
     head: Head | None = None
     relay: RelayKind = "contacts"
     mains_hz: float = 50.0
+    highest_mm: float | None = None
     here: Arrangement = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:

@@ -8,11 +8,12 @@ from dataclasses import dataclass, fields
 class Tolerances:
     """How far off each input may be, one standard uncertainty each; `REASONS` says why that much.
 
-    height_mm [mm], stop_stops [stops], lens_stops [stops], bridge_stops [stops], nd_density_d [D],
+    height_mm, scale_mm [mm], stop_stops [stops], lens_stops [stops], bridge_stops [stops], nd_density_d [D],
     dead_ms [ms], meter_stops [stops], departure_p [exponent].
     """
 
     height_mm: float = 10.0
+    scale_mm: float = 1.0
     stop_stops: float = 0.07
     lens_stops: float = 0.3
     bridge_stops: float = 1 / 6
@@ -22,12 +23,14 @@ class Tolerances:
     departure_p: float = 0.1 / math.sqrt(3)
 
 
-# The exponent assumed for the doubt about long exposures while it is not measured: p between 0.8 and 1.0.
+# The exponent of long exposures that is taken while it is not measured: the middle of 0.8 to 1.0.
 UNMEASURED_P = 0.9
 
 REASONS: dict[str, str] = {
-    "height_mm": "each height, lens pupil to sheet in its tray: a rule held beside the column, the pupil"
-    " somewhere inside the lens, a tray bottom that is not flat (common practice, no source)",
+    "height_mm": "where the scale of heights begins, lens pupil to sheet in its tray: a rule held beside the"
+    " column, the pupil somewhere inside the lens, the tray's bottom; one error, shared by every height under"
+    " one lens (common practice, no source)",
+    "scale_mm": "each height that is set on that scale, by itself (common practice, no source)",
     "stop_stops": "each engraved stop that is set: ring, backlash and iris of a lens in use; two of them make"
     " 0.1 stop (common practice, no source)",
     "lens_stops": "a lens swap: other glass losses, other pupil ratio, head not matched to the lens"

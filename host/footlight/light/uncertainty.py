@@ -2,12 +2,14 @@
 
 A time is a product of powers, so each input that is off by a little shifts log2(time) by its own number
 of stops, and independent shifts add as squares. A term is one such shift (one standard uncertainty);
-a `Budget` is the sum and says which term weighs most. Source: JCGM 100:2008 (GUM) §5.1.2.
+a `Budget` is the sum and says which term weighs most. Source: JCGM 100:2008 (GUM) §5.1.2. What is told as
+± holds the truth in two of three cases (68.27 %), also where a term is not normal: then the distributions
+are added and not only their variances (JCGM 101:2008 §5).
 """
 
 import math
 from dataclasses import dataclass
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 LN2 = math.log(2.0)
 
@@ -15,14 +17,23 @@ LN2 = math.log(2.0)
 _MOST = 0.5
 _WORTH_NAMING = 0.2
 _NEGLIGIBLE_STOPS = 0.005
+# The share within one standard uncertainty of a normal distribution: what every ± is meant to hold.
+SHARE_HELD = math.erf(1 / math.sqrt(2))
+_HALVINGS = 48
+
+Shape = Literal["normal", "uniform"]
 
 
 class Term(NamedTuple):
-    """One cause of doubt: `cause` ("the height"), `detail` ("± 10 mm"), and what it does [stops], 1 sigma."""
+    """One cause of doubt: `cause` ("the height"), `detail` ("± 10 mm"), and what it does [stops], 1 sigma.
+
+    shape: uniform for a value that may lie anywhere within limits, √3 times `stops` to either side.
+    """
 
     cause: str
     detail: str
     stops: float
+    shape: Shape = "normal"
 
 
 @dataclass(frozen=True)
@@ -32,9 +43,17 @@ class Budget:
     terms: tuple[Term, ...] = ()
 
     @property
-    def stops(self) -> float:
+    def standard_stops(self) -> float:
         """Standard uncertainty of the whole [stops]."""
         return math.hypot(*(term.stops for term in self.terms)) if self.terms else 0.0
+
+    @property
+    def stops(self) -> float:
+        """Half-width [stops] that holds the truth in two of three cases: what is told as ±."""
+        uniform = max((term.stops for term in self.terms if term.shape == "uniform"), default=0.0)
+        # A second uniform term beside the widest one is near enough to a normal one.
+        normal = math.sqrt(max(0.0, self.standard_stops**2 - uniform**2))
+        return held_stops(normal, math.sqrt(3) * uniform)
 
     @property
     def factor(self) -> float:
@@ -47,7 +66,8 @@ class Budget:
         for term in self.terms:
             other = causes.get(term.cause)
             stops = math.hypot(term.stops, other.stops) if other else abs(term.stops)
-            causes[term.cause] = Term(term.cause, term.detail, stops)
+            detail = other.detail if other and other.stops > abs(term.stops) else term.detail
+            causes[term.cause] = Term(term.cause, detail, stops)
         return sorted(causes.values(), key=lambda term: -term.stops)
 
     def __str__(self) -> str:
@@ -55,7 +75,7 @@ class Budget:
         if self.stops < _NEGLIGIBLE_STOPS:
             return ""
         ordered = self.by_cause()
-        shares = [(term.stops / self.stops) ** 2 for term in ordered]
+        shares = [(term.stops / self.standard_stops) ** 2 for term in ordered]
         if shares[0] >= _MOST:
             word = "mostly " if len(ordered) > 1 and shares[0] < 0.999 else "from "
             return f"± {self.stops:.2f} stop, {word}{_named(ordered[0])}"
@@ -76,6 +96,33 @@ class Budget:
 
 def _named(term: Term) -> str:
     return f"{term.cause} ({term.detail})"
+
+
+def held_stops(normal: float, limit: float) -> float:
+    """Half-width h of the sum of a normal shift (1 sigma `normal`) and one anywhere within ± `limit` that
+    holds SHARE_HELD of it; all in one unit.
+
+    P(|X| < h) = 2F(h) − 1 with F(h) = s/2a · (G((h + a)/s) − G((h − a)/s)), G(z) = zΦ(z) + φ(z).
+    """
+    if limit <= 1e-3 * normal:
+        return math.hypot(normal, limit / math.sqrt(3))
+    if normal <= 1e-3 * limit:
+        return SHARE_HELD * limit
+    low, high = 0.0, normal + limit
+    for _ in range(_HALVINGS):
+        middle = (low + high) / 2
+        low, high = (middle, high) if _share_within(middle, normal, limit) < SHARE_HELD else (low, middle)
+    return high
+
+
+def _share_within(half: float, normal: float, limit: float) -> float:
+    ends = (_under_normal((half + limit) / normal), _under_normal((half - limit) / normal))
+    return normal / limit * (ends[0] - ends[1]) - 1
+
+
+def _under_normal(z: float) -> float:
+    """Integral of the normal distribution's Φ up to z."""
+    return z * (1 + math.erf(z / math.sqrt(2))) / 2 + math.exp(-z * z / 2) / math.sqrt(2 * math.pi)
 
 
 def power_stops(value: float, uncertainty: float, exponent: float) -> float:

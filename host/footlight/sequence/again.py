@@ -9,7 +9,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from footlight.errors import InputError
+from footlight.errors import field as field_name
 from footlight.light.bigger import Bigger, same_exposure
+from footlight.light.evenness import of_sheet
 from footlight.light.exposure import convert
 from footlight.light.setup import Arrangement
 from footlight.quantities import (
@@ -35,8 +37,9 @@ class Wish:
     """What is to be otherwise.
 
     light: which light, by name or number, 'all' for every one, None: the only one. more_stops: more light
-    [stops]. height_mm [mm], stop: where the lamp will stand. sheet: the new size; old_sheet: the size that
-    it was, where the sequence does not say. given_stops: step -> how much more than planned it was given
+    [stops]. height_mm [mm], stop: where the lamp will stand. sheet: the new size; higher: go up until its
+    corners are as even as before, as far as the column goes; old_sheet: the size that it was, where the
+    sequence does not say. given_stops: step -> how much more than planned it was given
     [stops]. given_ms: step -> how long a bath really was [ms].
     """
 
@@ -45,6 +48,7 @@ class Wish:
     height_mm: float | None = None
     stop: FStop | None = None
     sheet: Sheet | None = None
+    higher: bool = False
     old_sheet: Sheet | None = None
     given_stops: Mapping[int, float] = field(default_factory=dict)
     given_ms: Mapping[int, int] = field(default_factory=dict)
@@ -68,8 +72,8 @@ def again(sequence: Sequence, wish: Wish) -> Again:
     strip = [step for step in _all(sequence) if step.already]
     if strip and wish.more_stops and len(chosen) < len(_all(sequence)):
         raise InputError(
-            f"{short(sequence.name)}: the lights of a strip add up, so one alone cannot be changed; --light"
-            f" {EVERY} changes them together"
+            f"{short(sequence.name)}: the lights of a strip add up, so one alone cannot be changed;"
+            f" {field_name('light')} {EVERY} changes them together"
         )
     bigger = _bigger(sequence, chosen, wish) if wish.sheet else {}
     edits = [edit for step in _all(sequence) for edit in _light(step, step in chosen, wish, bigger)]
@@ -78,7 +82,7 @@ def again(sequence: Sequence, wish: Wish) -> Again:
         for step in sequence.steps
         if isinstance(step, Bath) and step.number in wish.given_ms
     ]
-    notes = [note for step in chosen if step.number in bigger for note in _said(bigger[step.number], wish)]
+    notes = [_evenness(step, bigger[step.number], wish) for step in chosen if step.number in bigger]
     if strip and wish.more_stops:
         notes.append("names and notes of the strip's lights are as they were written, their doses are not")
     if wish.sheet:
@@ -98,14 +102,14 @@ def lights(sequence: Sequence, wanted: str | None, *, needs_name: bool) -> list[
         raise InputError(f"{short(sequence.name)}: no step of it is a light; a change of light has no place")
     if wanted is None and needs_name and len(every) > 1:
         raise InputError(
-            f"{short(sequence.name)} has {len(every)} lights: {listed}; name one with --light, or --light"
-            f" {EVERY}"
+            f"{short(sequence.name)} has {len(every)} lights: {listed}; name one with"
+            f" {field_name('light')}, or {field_name('light')} {EVERY}"
         )
     if wanted in (None, EVERY):
         return every
     found = [light for light in every if wanted in (light.name, f"{light.number}")]
     if not found:
-        raise InputError(f"--light {short(wanted)}: there is no such light; there is {listed}")
+        raise InputError(f"{field_name('light')} {short(wanted)}: there is no such light; there is {listed}")
     return found
 
 
@@ -118,11 +122,12 @@ def _light(step: Light, is_chosen: bool, wish: Wish, bigger: Mapping[int, Bigger
     more_stops = wish.given_stops.get(step.number, 0.0) + (wish.more_stops if is_chosen else 0.0)
     height_mm, stop = setup.height_mm, setup.stop
     if is_chosen:
-        height_mm = wish.height_mm or _raised_mm(bigger.get(step.number), height_mm)
+        height_mm = _height_mm(step, wish, bigger.get(step.number))
         stop = wish.stop or stop
     if stop is not None and setup.lens is None:
         raise InputError(
-            f"step {step.number} '{short(step.name)}': a bare lamp has no stop; leave --stop out"
+            f"step {step.number} '{short(step.name)}': a bare lamp has no stop; leave"
+            f" {field_name('stop')} out"
         )
     to = setup.arranged(height_mm, stop)
     place = [("height", format_length_mm(height_mm))] if height_mm != setup.height_mm else []
@@ -130,8 +135,28 @@ def _light(step: Light, is_chosen: bool, wish: Wish, bigger: Mapping[int, Bigger
     return [Edit(f"step {step.number}", *pair) for pair in [*_amount(step, more_stops, to), *place]]
 
 
-def _raised_mm(bigger: Bigger | None, height_mm: float) -> float:
-    return height_mm if bigger is None or bigger.can_stay else float(round(bigger.raised.height_mm))
+def _height_mm(step: Light, wish: Wish, bigger: Bigger | None) -> float:
+    """Where it stands, unless another height was asked for. Raises InputError above the column's end."""
+    setup = step.placed.setup
+    height_mm = wish.height_mm or setup.height_mm
+    if wish.higher and not wish.height_mm and bigger is not None and not bigger.can_stay:
+        height_mm = _raised_mm(bigger, setup.highest_mm)
+    if setup.highest_mm is not None and height_mm > setup.highest_mm:
+        raise InputError(
+            f"{field_name('height')}: {height_mm:.0f} mm is above the end of the column; light setup"
+            f" '{setup.name}' goes to {setup.highest_mm:.0f} mm"
+        )
+    return height_mm
+
+
+def _raised_mm(bigger: Bigger, highest_mm: float | None) -> float:
+    """To the millimetre. Raises InputError where nobody said how high the column goes."""
+    if highest_mm is None:
+        raise InputError(
+            f"{field_name('higher')}: how high the column goes is not known; write highest = '900 mm' into the"
+            f" light setup, or give {field_name('height')}"
+        )
+    return min(float(round(bigger.raised.height_mm)), highest_mm)
 
 
 def _amount(step: Light, more_stops: float, to: Arrangement) -> list[tuple[str, str]]:
@@ -176,8 +201,8 @@ def _old_sheet(sequence: Sequence, wish: Wish) -> Sheet:
     known = wish.old_sheet or sequence.sheet
     if known is None:
         raise InputError(
-            f"{short(sequence.name)}: the sequence does not say how large its sheet was; add --from, for"
-            " example --from 4x5"
+            f"{short(sequence.name)}: the sequence does not say how large its sheet was; add"
+            f" {field_name('from_size')}, for example {field_name('from_size')} 4x5"
         )
     return known
 
@@ -194,15 +219,23 @@ def _bigger(sequence: Sequence, chosen: list[Light], wish: Wish) -> dict[int, Bi
     return found
 
 
-def _said(bigger: Bigger, wish: Wish) -> list[str]:
+def _evenness(step: Light, bigger: Bigger, wish: Wish) -> str:
+    """How even the new sheet is where the lamp stands, and what evener corners would take."""
     compared = f"{bigger.before.summary}; {bigger.stay.summary}"
     if bigger.can_stay:
-        return [f"{compared}: the lamp may stay where it is"]
-    if wish.height_mm:
-        return [f"{compared}: as you wish; corners as even as before need {bigger.raised.height_mm:.0f} mm"]
-    return [
-        f"{compared}: so it goes to {bigger.raised.height_mm:.0f} mm, where corners are as even as before"
-    ]
+        return f"{compared}: the lamp may stay where it is"
+    even_mm = bigger.raised.height_mm
+    if not wish.higher or wish.height_mm:
+        stays = "as you wish" if wish.height_mm else "the lamp stays where it is"
+        return f"{compared}: {stays}; corners as even as before need {even_mm:.0f} mm"
+    highest_mm = step.placed.setup.highest_mm
+    if highest_mm is not None and even_mm > highest_mm:
+        there = of_sheet(bigger.raised.sheet, highest_mm, bigger.raised.source)
+        return (
+            f"{compared}: as high as the column goes, {there.summary}; corners as even as before need"
+            f" {even_mm:.0f} mm"
+        )
+    return f"{compared}: so it goes to {even_mm:.0f} mm, where corners are as even as before"
 
 
 def _size(sequence: Sequence, new: Sheet, old: Sheet) -> tuple[list[Edit], list[str]]:

@@ -60,6 +60,13 @@ LAMP = (
 SETUP = (
     Key("lamp", read.name(example='"enlarger"'), "which lamp of this file"),
     Key("height", read.height(), "lens pupil (bare lamp: its opening) to the sheet in its tray"),
+    Key(
+        "highest",
+        read.height(),
+        "how high the column lets it stand, measured as height is; a repeat on a larger sheet keeps below it",
+        None,
+        "not known",
+    ),
     Key("lens", read.name(example='"80 mm"'), "the lens; leave it out for a bare lamp", None, "bare lamp"),
     Key(
         "focal_length",

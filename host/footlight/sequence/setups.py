@@ -87,6 +87,7 @@ def _setup(
         hint = nearest(values["lamp"], list(lamps)) or "; it has none"
         raise InputError(f"{place.of('lamp')}: there is no lamp '{short(values['lamp'])}' in this file{hint}")
     _check_lens(values, place)
+    _check_height(values, place)
     lamp, of_lamp = lamps[values["lamp"]]
     setup = LightSetup(
         name=name,
@@ -105,6 +106,7 @@ def _setup(
         head=of_lamp["head"],
         relay=of_lamp["relay"],
         mains_hz=float(of_lamp["mains"].split()[0]),
+        highest_mm=values["highest"],
     )
     return PlacedSetup(setup, lamp, display.shown_lens(setup.lens, setup.focal_mm))
 
@@ -113,6 +115,15 @@ def _departure(values: dict[str, Any]) -> Departure | None:
     if values["departure"] is None:
         return None
     return Departure(values["departure"], values["departure_uncertainty"])
+
+
+def _check_height(values: dict[str, Any], place: Place) -> None:
+    highest_mm = values["highest"]
+    if highest_mm is not None and values["height"] > highest_mm:
+        raise InputError(
+            f"{place.of('height')}: {values['height']:.0f} mm is above highest, {highest_mm:.0f} mm; correct"
+            " one of them"
+        )
 
 
 def _check_lens(values: dict[str, Any], place: Place) -> None:

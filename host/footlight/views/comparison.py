@@ -235,7 +235,7 @@ def _stops(
     if not left_ms or not right_ms or at is None or to is None:
         return None
     try:
-        same_s = convert(left_ms / 1000, at, to).seconds
+        same_s = convert(left_ms / 1000, at, to).reciprocity_s
     except InputError:
         return None  # another lamp or filter: only a strip can tell
     return math.log2(right_ms / 1000 / same_s)

@@ -177,7 +177,7 @@ def test_first_order_doubt_agrees_with_monte_carlo():
         spread.append(math.log2(metered) / shake.uniform(0.8, 1.0))
     mean = sum(spread) / len(spread)
     sigma = math.sqrt(sum((value - mean) ** 2 for value in spread) / (len(spread) - 1))
-    assert found.budget.stops == pytest.approx(sigma, rel=0.05)
+    assert found.budget.standard_stops == pytest.approx(sigma, rel=0.05)
 
 
 def test_every_doubt_has_its_reason():

@@ -9,10 +9,17 @@ from hypothesis import strategies as st
 
 from footlight.errors import InputError
 from footlight.light import exposure
-from footlight.light.exposure import convert
 from footlight.light.inverse import Change, choices, height_for_time, outcome, stop_for_time
 from footlight.light.setup import Arrangement, Departure, LightSetup, MeterReading, Reference
 from footlight.quantities import FStop, parse_stop
+
+# The laws of light are held to on a paper that keeps reciprocity, so that they alone make the time.
+RECIPROCITY = Departure(1.0, 0.0)
+SAME = Change(departure=RECIPROCITY)
+
+
+def convert(*arguments, **more) -> exposure.Exposure:
+    return exposure.convert(*arguments, **({"departure": RECIPROCITY} | more))
 
 
 def stop(text: str) -> FStop:
@@ -60,9 +67,10 @@ def test_neutral_density_of_0_30_is_a_stop():
 
 def test_the_line_that_a_program_prints():
     found = exposure.for_setup(setup_at(800, reference_mm=620))
-    assert found.arithmetic == "6.0 s at 620 mm f/11 → 10.0 s at 800 mm f/11, ± 0.08 stop"
-    assert found.summary == "10.0 s ± 0.08 stop, mostly the height (± 10 mm)"
-    assert found.duration_ms == 9990  # 6000·(800/620)² = 9989.6
+    assert found.arithmetic == "6.0 s at 620 mm f/11 → 10.6 s at 800 mm f/11, ± 0.06 stop"
+    assert found.summary == ("10.6 s ± 0.06 stop, mostly long-exposure behaviour (p 0.9 ± 0.1, not measured)")
+    assert found.duration_ms == 10572  # 6000·((800/620)²)**(1/0.9) = 10571.8
+    assert found.reciprocity_s == pytest.approx(9.9896, abs=1e-4)
 
 
 def setup_at(height_mm: float, reference_mm: float, **more) -> LightSetup:
@@ -94,7 +102,8 @@ def test_the_itemised_arithmetic_multiplies_up_to_the_answer():
 
 def test_json_has_units_in_its_keys():
     as_dict = exposure.for_setup(setup_at(800, reference_mm=620)).as_dict()
-    assert as_dict["seconds"] == pytest.approx(9.9896, abs=1e-4)
+    assert as_dict["seconds"] == pytest.approx(10.5718, abs=1e-4)
+    assert as_dict["reciprocity_seconds"] == pytest.approx(9.9896, abs=1e-4)
     assert as_dict["height_mm"] == 800
     assert as_dict["stop"] == "f/11"
 
@@ -145,12 +154,12 @@ def test_a_far_bare_lamp_needs_no_warning_and_nearly_keeps_the_square_law():
 
 
 def test_a_measured_departure_is_used_and_an_unmeasured_one_is_doubt():
-    plain = convert(10, under_lens(400), under_lens(800))
+    plain = convert(10, under_lens(400), under_lens(800), departure=None)
     known = convert(10, under_lens(400), under_lens(800), departure=Departure(0.9, 0.02))
-    assert plain.seconds == pytest.approx(40)
-    assert known.seconds == pytest.approx(10 * 4 ** (1 / 0.9))
+    assert plain.seconds == known.seconds == pytest.approx(10 * 4 ** (1 / 0.9))
+    assert plain.reciprocity_s == known.reciprocity_s == pytest.approx(40)
     assert known.budget.stops < plain.budget.stops
-    assert any("60.0 s" not in note and "46.7 s" in note for note in plain.notes)
+    assert any("by reciprocity it would be 40.0 s" in note for note in plain.notes)
     assert not known.notes
 
 
@@ -165,7 +174,7 @@ def test_same_seconds_leave_no_doubt_about_long_exposures():
 
 
 def test_first_choice_keeps_the_seconds_second_keeps_the_stop():
-    first, second = choices(6, under_lens(620), under_lens(800))
+    first, second = choices(6, under_lens(620), under_lens(800), SAME)
     assert first.to.stop == stop("f/9")  # 11.3137·620/800 = 8.768; the nearest third is f/8.98
     assert first.seconds == pytest.approx(
         6 * (800 / 620) ** 2 * (stop("f/9").exact_value / 11.3137) ** 2, rel=1e-4
@@ -180,10 +189,10 @@ def test_a_stop_changed_on_purpose_has_one_answer():
 
 
 def test_what_do_i_get_at_eight_seconds():
-    said = outcome(6, under_lens(620), under_lens(800), 8.0)
+    said = outcome(6, under_lens(620), under_lens(800), 8.0, SAME)
     assert said.stops == pytest.approx(math.log2(8 / 9.98959), abs=1e-5)
     assert said.summary.startswith(
-        "8.0 s at 800 mm f/11 is -0.32 stop against the exposure found good, ± 0.08"
+        "8.0 s at 800 mm f/11 is -0.32 stop against the exposure found good, ± 0.01"
     )
 
 
@@ -198,7 +207,8 @@ def test_a_stop_that_no_lens_has_leaves_the_other_answer():
 
 def test_a_measured_departure_is_itemised():
     found = convert(10, under_lens(400), under_lens(800), departure=Departure(0.9, 0.02))
-    assert "  long exposure, p = 0.9 measured: +2.00 stop / 0.9" in found.itemised
+    line = "  long exposure, p = 0.9 (measured): +2.00 stop / 0.9; by reciprocity 40.0 s"
+    assert line in found.itemised
 
 
 @pytest.mark.parametrize("dose", [0.0, -1.0, float("nan")])
@@ -209,9 +219,9 @@ def test_impossible_doses_are_refused(dose):
 
 def test_a_height_beyond_reach_is_refused_with_the_way_out():
     with pytest.raises(InputError, match="change the stop instead"):
-        height_for_time(6, under_lens(620), under_lens(620), 1e5)
+        height_for_time(6, under_lens(620), under_lens(620), 1e5, SAME)
     with pytest.raises(InputError, match="would need f/"):
-        stop_for_time(6, under_lens(620), under_lens(620), 1e5)
+        stop_for_time(6, under_lens(620), under_lens(620), 1e5, SAME)
 
 
 HEIGHTS = st.floats(100, 3000)
@@ -265,7 +275,7 @@ def test_the_stop_for_a_time_is_within_half_a_click(seconds, low, high, parts):
     ratio = high / low
     if not 1.5 / 11.3 < 1 / ratio < 60 / 11.3:
         return
-    found = stop_for_time(seconds, under_lens(low), under_lens(high), seconds, parts=parts)
+    found = stop_for_time(seconds, under_lens(low), under_lens(high), seconds, SAME, parts=parts)
     assert abs(math.log2(found.seconds / seconds)) <= 0.5 / parts + 1e-9
 
 
@@ -273,12 +283,12 @@ def test_the_stop_for_a_time_is_within_half_a_click(seconds, low, high, parts):
 
 
 def test_a_dose_in_lux_seconds_from_a_meter_reading():
-    lit = setup_at(800, reference_mm=620, meter=MeterReading(12, 620, stop("f/11")))
+    lit = setup_at(800, reference_mm=620, departure=RECIPROCITY, meter=MeterReading(12, 620, stop("f/11")))
     assert exposure.for_dose(lit, 72).seconds == pytest.approx(72 / 12 * (800 / 620) ** 2)
 
 
 def test_a_dose_in_reference_seconds():
-    lit = setup_at(800, reference_mm=620)
+    lit = setup_at(800, reference_mm=620, departure=RECIPROCITY)
     assert exposure.for_reference_seconds(lit, 3.0).seconds == pytest.approx(3 * (800 / 620) ** 2)
 
 

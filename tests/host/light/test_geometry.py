@@ -13,7 +13,8 @@ from footlight.light.bigger import same_exposure
 from footlight.light.coverage import projected
 from footlight.light.datum import two_heights
 from footlight.light.evenness import Source, grid_stops, height_for_loss_mm, of_sheet
-from footlight.light.setup import Arrangement
+from footlight.light.inverse import Change
+from footlight.light.setup import Arrangement, Departure
 from footlight.quantities import parse_sheet, parse_stop
 
 LENS, BARE = Source("lens"), Source("bare")
@@ -222,7 +223,9 @@ def under_lens(height_mm: float) -> Arrangement:
 
 def test_the_same_second_exposure_now_8x10():
     # Corners at the same angle: the height doubles with the sheet (4x5 to 8x10), the time takes 4 times.
-    found = same_exposure(6, under_lens(433), sheet("4x5"), sheet("8x10"))
+    found = same_exposure(
+        6, under_lens(433), sheet("4x5"), sheet("8x10"), change=Change(departure=Departure(1.0))
+    )
     assert found.raised.height_mm == pytest.approx(866, abs=0.5)
     assert found.area_ratio == pytest.approx(4)
     assert not found.can_stay

@@ -27,26 +27,33 @@ def spread(draw) -> float:
     return math.sqrt(sum((value - mean) ** 2 for value in values) / (TRIALS - 1))
 
 
-# First-order propagation by hand: 2/ln2·√((10/620)² + (10/800)²) = 0.0589; 'about ± 0.06 stop'.
-def test_ten_millimetres_at_both_heights():
-    terms = [term for term in convert(6, at(620), at(800)).budget.terms if term.cause == "the height"]
-    assert Budget(tuple(terms)).stops == pytest.approx(0.0589, abs=5e-5)
+# First order by hand: 2/ln2·(10/620 − 10/800) = 0.0105, since one scale's error is in both heights; with a
+# millimetre at each, 2/ln2·√((1/620)² + (1/800)²) = 0.0059, it is 0.0120.
+def test_two_heights_share_the_error_of_their_scale():
+    found = convert(6, at(620), at(800), departure=Departure(1.0, 0.0))
+    terms = [term for term in found.budget.terms if term.cause == "the height"]
+    assert terms[0].stops == pytest.approx(0.0105, abs=5e-5)
+    assert Budget(tuple(terms)).stops == pytest.approx(0.0120, abs=5e-5)
 
 
-def test_heights_against_monte_carlo():
-    found = convert(6, at(620), at(800), departure=Departure(1.0, 1e-9), tolerances=Tolerances(dead_ms=0))
-    trial = spread(lambda rng: 6 * (rng.gauss(800, 10) / rng.gauss(620, 10)) ** 2)
-    assert found.budget.stops == pytest.approx(trial, rel=0.03)
+# Another lens has its pupil elsewhere: 2/ln2·√((10/620)² + (10/800)²) = 0.0589, 0.0592 with the millimetres.
+def test_under_another_lens_the_heights_share_nothing():
+    other = Arrangement("head", "50 mm", 50.0, FStop.of_number(11), 800)
+    found = convert(6, at(620), other, departure=Departure(1.0, 0.0))
+    terms = [term for term in found.budget.terms if term.cause == "the height"]
+    assert Budget(tuple(terms)).stops == pytest.approx(0.0592, abs=5e-5)
 
 
 def test_every_change_at_once_against_monte_carlo():
-    given = Tolerances(height_mm=8, stop_stops=0.05, nd_density_d=0.01, dead_ms=20)
+    given = Tolerances(height_mm=8, scale_mm=2, stop_stops=0.05, nd_density_d=0.01, dead_ms=20)
     found = convert(
         6, at(620, 11), at(800, 8, nd_density_d=0.3), departure=Departure(0.92, 0.03), tolerances=given
     )
 
     def draw(rng: random.Random) -> float:
-        stops = 2 * math.log2(rng.gauss(800, 8) / rng.gauss(620, 8)) + 2 * math.log2(8 / 11)
+        begins = rng.gauss(0, 8)
+        heights = (800 + begins + rng.gauss(0, 2)) / (620 + begins + rng.gauss(0, 2))
+        stops = 2 * math.log2(heights) + 2 * math.log2(8 / 11)
         stops += rng.gauss(0, 0.05) + rng.gauss(0, 0.05) + rng.gauss(0.3, 0.01) * math.log2(10)
         dead_s = rng.gauss(0, 0.02)
         return (6 - dead_s) * 2 ** (stops / rng.gauss(0.92, 0.03)) + dead_s
@@ -55,9 +62,11 @@ def test_every_change_at_once_against_monte_carlo():
 
 
 def test_an_unmeasured_exponent_anywhere_between_0_8_and_1_against_monte_carlo():
-    given = Tolerances(height_mm=1e-9, dead_ms=0)
+    given = Tolerances(height_mm=1e-9, scale_mm=1e-9, dead_ms=0)
     found = convert(6, at(500), at(1000), tolerances=given)
-    assert found.budget.stops == pytest.approx(spread(lambda rng: 4 ** (1 / rng.uniform(0.8, 1.0))), rel=0.03)
+    assert found.budget.standard_stops == pytest.approx(
+        spread(lambda rng: 4 ** (1 / rng.uniform(0.8, 1.0))), rel=0.03
+    )
 
 
 def test_only_what_changed_is_in_doubt():

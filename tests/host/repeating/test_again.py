@@ -59,12 +59,20 @@ def test_the_photographers_own_words_stay_in_the_file(folder: Path):
         (["--height", "900 mm", "--second", "1 stop"], 2 * 6000 * (900 / 620) ** 2),
         # The diagonals are √(8² + 10²) and √(11² + 14²) inches: corners as dark as before from
         # 800 mm x 17.804 / 12.806 = 1112.2 mm, which is set to the millimetre.
-        (["--size", "11x14"], 6000 * (1112 / 620) ** 2),
+        (["--size", "11x14", "--higher", "--setups", "high.toml"], 6000 * (1112 / 620) ** 2),
+        # The column ends before that.
+        (["--size", "11x14", "--higher", "--setups", "low.toml"], 6000 * (950 / 620) ** 2),
+        (["--size", "11x14"], 9989.59),
         (["--size", "11x14", "--height", "800 mm"], 9989.59),
         (["--size", "4x5"], 9989.59),
     ],
 )
 def test_each_change_by_hand(folder: Path, wish: list[str], expected_ms: float):
+    for name, highest in (("high.toml", "1300 mm"), ("low.toml", "950 mm")):
+        text = examples.text(examples.SETUPS).replace(
+            'height = "800 mm"', f'highest = "{highest}"\nheight = "800 mm"'
+        )
+        Path(name).write_text(text)
     told = again(1, *wish)
     assert light_ms("again-1.toml") == pytest.approx(expected_ms, abs=1)
     assert told["lights"][0]["time_ms"] == light_ms("again-1.toml")
@@ -147,6 +155,7 @@ focal_length = "80 mm"
 stop = "f/11"
 height = "800 mm"
 reference = "6 s at 620 mm f/11"
+departure = 1.0
 meter = "2 lx at 800 mm f/11"
 """
 LIGHTS = """title = "ODD"
@@ -208,16 +217,20 @@ def test_dry_sheets_use_no_bath():
     flash = sequence.load(examples.path("pre-flash"))
     (note,) = repeat(flash, Wish(sheet=parse_sheet("11x14", "x"))).notes
     # The lamp of 40 mm is far below a fifth of its height: a point, whose corners keep with the diagonal.
-    assert "1500 mm" in note and "goes to 2086 mm" in note
+    assert "the lamp stays where it is; corners as even as before need 2086 mm" in note
 
 
 def test_a_size_that_is_not_known_is_asked_for():
     old = sequence.load_kept(LIGHTS, SETUPS, "odd.toml")
-    with pytest.raises(InputError, match="add --from"):
+    with pytest.raises(InputError, match="add from size"):
         repeat(old, Wish(sheet=parse_sheet("8x10", "x")))
-    found = repeat(old, Wish(sheet=parse_sheet("8x10", "x"), old_sheet=parse_sheet("4x5", "x")))
-    # Twice the diagonal, twice the height.
-    assert ("height", "1600 mm") in {(edit.key, edit.value) for edit in found.edits}
+    larger = Wish(sheet=parse_sheet("8x10", "x"), old_sheet=parse_sheet("4x5", "x"), higher=True)
+    # Twice the diagonal, twice the height, or as far as the column goes.
+    for highest, height in (("2000 mm", "1600 mm"), ("1500 mm", "1500 mm")):
+        old = sequence.load_kept(LIGHTS, SETUPS + f'highest = "{highest}"\n', "odd.toml")
+        assert ("height", height) in {(edit.key, edit.value) for edit in repeat(old, larger).edits}
+    with pytest.raises(InputError, match="height: 1600 mm is above the end of the column"):
+        repeat(old, Wish(height_mm=1600.0))
 
 
 def test_as_given_takes_baths_from_the_journal(folder: Path):
@@ -348,6 +361,7 @@ def test_a_sequence_from_elsewhere_is_refused(folder: Path):
         (("--light", "third"), "there is no such light; there is 7 'second exposure'"),
         (("--second", "much"), "is not a number of stops"),
         (("--size", "huge"), "is not a sheet size"),
+        (("--size", "11x14", "--higher"), "--higher: how high the column goes is not known; write highest"),
         (("--height", "900"), "no unit"),
         (("--run", 9), "run 9 is not known; its runs are: 1"),
     ],

@@ -44,10 +44,17 @@ def test_literal_stop(tmp_path: Path):
 
 
 def test_the_line_of_arithmetic(tmp_path: Path):
-    """6 · (800/620)² = 9.990 s; ± 10 mm at both heights is 0.08 stop with long-exposure doubt."""
+    """6 · (800/620)² = 9.990 s; 0.735 stop · 0.02 and 0.012 stop of heights are 0.019 stop."""
     (light,) = compiled(tmp_path, HEAD + LIGHT).arithmetic
     assert light.time_ms == 9_990
-    assert light.text == "6.0 s at 620 mm f/11 → 10.0 s at 800 mm f/11, ± 0.08 stop"
+    assert light.text == "6.0 s at 620 mm f/11 → 10.0 s at 800 mm f/11, ± 0.02 stop"
+
+
+def test_long_exposures_that_are_not_measured(tmp_path: Path):
+    """p = 0.9 is taken: 6 · ((800/620)²)^(1/0.9) = 10.572 s, and reciprocity is told beside it."""
+    made = compiled(tmp_path, HEAD + LIGHT, SETUPS.replace("departure = 1.0\n", ""))
+    assert made.arithmetic[0].time_ms == 10_572
+    assert any("by reciprocity it would be 10.0 s" in note for note in made.arithmetic[0].notes)
 
 
 AT_620 = SETUPS.replace('height = "800 mm"', 'height = "620 mm"')

@@ -30,7 +30,7 @@ def test_the_print_takes_about_a_quarter_of_an_hour():
     ends_ms = max(span.end_ms for span in sequence.timeline(made))
     assert 14 * 60_000 <= ends_ms <= 17 * 60_000
     (light,) = made.arithmetic
-    assert light.text == "6.0 s at 620 mm f/11 → 10.0 s at 800 mm f/11, ± 0.08 stop"
+    assert light.text == "6.0 s at 620 mm f/11 → 10.0 s at 800 mm f/11, ± 0.02 stop"
 
 
 def test_no_white_light_before_the_sheet_is_fixed_for_a_while():
@@ -86,7 +86,8 @@ def test_plan_says_what_a_printer_needs():
     for words in (
         "PRINT  reversal print",
         "3      B      acid peroxide bleach",
-        "6.0 s at 620 mm f/11 → 10.0 s at 800 mm f/11, ± 0.08 stop, mostly the height (± 10 mm)",
+        "6.0 s at 620 mm f/11 → 10.0 s at 800 mm f/11, ± 0.02 stop, mostly long-exposure behaviour"
+        " (p 1 ± 0.02)",
         "agitate first 30 s then 5 s every 30 s",
         "white light from step 11 'fix, white light' on, at 10:55",
         "one sheet 11:55",
@@ -114,6 +115,6 @@ def test_plan_as_json():
         "white_step": 11,
         "white_ms": 730_050,
     }
-    assert found["lights"][0]["exposure"]["uncertainty"]["stops"] == pytest.approx(0.08, abs=0.01)
+    assert found["lights"][0]["exposure"]["uncertainty"]["stops"] == pytest.approx(0.019, abs=0.001)
     assert [tray["place"] for tray in found["trays"]] == list("12345678")
     assert len(found["spans"]) == len(found["steps"]) == 13

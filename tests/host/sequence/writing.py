@@ -15,6 +15,7 @@ stop = "f/11"
 height = "800 mm"
 dead_time = "60 ms"
 reference = "6.0 s at 620 mm f/11"
+departure = 1.0
 """
 HEAD = """title = "TEST"
 name = "a test"
