@@ -153,8 +153,8 @@ def _raised_mm(bigger: Bigger, highest_mm: float | None) -> float:
     """To the millimetre. Raises InputError where nobody said how high the column goes."""
     if highest_mm is None:
         raise InputError(
-            f"{field_name('higher')}: how high the column goes is not known; write highest = '900 mm' into the"
-            f" light setup, or give {field_name('height')}"
+            f"{field_name('higher')}: how high the column goes is not known; write highest = '900 mm' into"
+            f" the light setup, or give {field_name('height')}"
         )
     return min(float(round(bigger.raised.height_mm)), highest_mm)
 

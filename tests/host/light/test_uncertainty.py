@@ -3,13 +3,15 @@
 import math
 import random
 
+import numpy as np
 import pytest
+from scipy import stats
 
 from footlight.light import tolerances
 from footlight.light.exposure import convert
 from footlight.light.setup import Arrangement, Departure
 from footlight.light.tolerances import REASONS, Tolerances
-from footlight.light.uncertainty import Budget, Term, power_stops
+from footlight.light.uncertainty import Budget, Term, held_stops, power_stops
 from footlight.quantities import FStop
 
 TRIALS = 20_000
@@ -67,6 +69,15 @@ def test_an_unmeasured_exponent_anywhere_between_0_8_and_1_against_monte_carlo()
     assert found.budget.standard_stops == pytest.approx(
         spread(lambda rng: 4 ** (1 / rng.uniform(0.8, 1.0))), rel=0.03
     )
+
+
+@pytest.mark.parametrize(("normal", "limit"), [(1.0, 0.0), (0.0, 1.0), (0.1, 1.0), (1.0, 1.0), (1.0, 0.1)])
+def test_what_two_of_three_cases_lie_within(normal: float, limit: float):
+    """Held against scipy's distributions, added up by drawing: 68.27 % within."""
+    rng = np.random.default_rng(3)
+    drawn = stats.norm.rvs(0, normal or 1e-9, 400_000, random_state=rng)
+    drawn += stats.uniform.rvs(-limit, 2 * limit, 400_000, random_state=rng)
+    assert np.mean(np.abs(drawn) < held_stops(normal, limit)) == pytest.approx(0.6827, abs=0.003)
 
 
 def test_only_what_changed_is_in_doubt():
