@@ -51,7 +51,8 @@ class SheetLedger:
         self._chosen_us = self._up_us  # the release that chose last: it chooses once
         self._was_long = False
         self._text = self._data = ""
-        self._broken = False
+        self._broken = False  # does the display show a run that was broken off?
+        self._goes_round = False  # and page by page, since CUT was shown?
         self._sha = ""
         self._handlers: dict[str, Callable[[Event], None]] = {
             ev.FRAME: self._see,
@@ -97,7 +98,7 @@ class SheetLedger:
         # A fault that would have explained it cannot be shown any more: nobody knows.
         self._suspicions.clear()
         self._text = self._data = ""
-        self._broken = False
+        self._broken = self._goes_round = False
 
     def _switch(self, event: Event) -> None:
         self._levels[event.kind] = event.value
@@ -141,16 +142,17 @@ class SheetLedger:
         if word == "FRESH" and word not in self._words:
             self._format(Event(self._now_us, ev.FORMAT))
         self._words.add(word)
+        self._goes_round = False
         self.lights.show_fault(word)
         self._suspicions = [one for one in self._suspicions if word not in one[2]]
 
     def _show(self, before: str, text: str, t_us: int) -> None:
         if text == "CUT":
-            if self._broken:
+            if self._goes_round:
                 self.lights.come_round()
-            self._broken = True
+            self._broken = self._goes_round = True
         elif self._broken and self._was_long and t_us - self._up_us < FOLLOWS_US:
-            self._broken = False
+            self._broken = self._goes_round = False
         if self._broken:
             self._show_broken(text)
             return
