@@ -95,6 +95,18 @@ def light_for_a_bath() -> Story:
     return Story().pick(1).offer(step=1)
 
 
+@kill("is offered 2.400 s after 1.200 s, planned 2.400 s")
+def the_most_that_nobody_chose() -> Story:
+    story = at_light().offer().tap().burn(1200).cut(LIGHT, 0, 2400).show("CUT", "STEP2", "LIGHT", "0.0-2.4")
+    return story.hold().show("NONE").hold().offer(2400)
+
+
+@kill("is offered 2.200 s after 1.200 s, planned 2.400 s")
+def more_than_is_surely_missing() -> Story:
+    story = at_light().offer().tap().burn(1200).cut(LIGHT, 200, 2400).show("CUT", "STEP2", "LIGHT", "0.2-2.4")
+    return story.hold().show("MIN 2.2").hold().offer(2200)
+
+
 # -- what is said --------------------------------------------------------------------------------------
 
 
@@ -141,6 +153,12 @@ def a_display_that_forgets() -> Story:
 def a_display_that_is_silent() -> Story:
     story = at_light().offer().tap().burn(1200).cut(LIGHT, 0, 2400)
     return story.show("CUT", "STEP2", "LIGHT", "0:05", "CUT")
+
+
+@kill("the display tells 0.2 to 0.5 s, 1.200 s were had")
+def a_ready_page_that_forgets() -> Story:
+    story = at_light().offer().tap().burn(1200).cut(LIGHT, 0, 2400).hold().show("MAX 2.4").hold().offer(2400)
+    return story.show("HAD", "0.2-0.5", "BLACKS", "BLACKS")
 
 
 @kill("the display offers 1.9 s, the journal 1.200 s")
@@ -211,6 +229,11 @@ def a_display_that_goes_back() -> Story:
 @kill("step 1 of sheet 1 was finished, and begins again")
 def a_bath_begins_again() -> Story:
     return at_light().record("begin", step=1)
+
+
+@kill("is gone back to by nobody")
+def a_move_by_nobody() -> Story:
+    return at_light().show("BLACKS").record("move", step=1)
 
 
 @kill("run 1 had ended, and is taken for broken off")

@@ -44,7 +44,10 @@ def cut_and_given_what_is_missing() -> Story:
 
 def cut_in_the_light_and_given_up_to_the_plan() -> Story:
     story = at_light().offer().tap().burn(900).cut(LIGHT, 0, 2400).show("CUT", "STEP2", "LIGHT", "0.0-2.4")
-    return story.hold().offer(2400).tap().burn(2400).gave(2400, "whole").show("FIX")
+    story.hold().show("NONE").tap().show("MAX 2.4").hold().offer(2400).show(
+        "HAD", "0.0-2.4", "BLACKS", "2.4S"
+    )
+    return story.tap().burn(2400).gave(2400, "whole").show("FIX")
 
 
 def cut_at_rest() -> Story:
@@ -55,6 +58,16 @@ def cut_at_rest() -> Story:
 def a_person_goes_back() -> Story:
     story = at_light().whole().show("FIX").hold().show("STAY?").tap().show("BACK?").hold()
     return story.offer().show("BLACKS").tap().burn(2400).gave(2400, "whole").show("FIX")
+
+
+def a_person_goes_back_after_a_cut() -> Story:
+    story = at_light().whole().show("FIX").cut(3).show("CUT", "STEP3").hold().show("FIX").hold().show("STAY?")
+    story.tap().show("BACK?").hold().record("move", step=LIGHT).offer().show(
+        "HAD", "2.4-2.4", "BLACKS", "2.4S"
+    )
+    story.tap().burn(1000).cut(LIGHT, 2400, 4800).show("CUT", "STEP2", "BLACKS", "2.4-4.8", "0:05", "CUT")
+    story.hold().show("NONE").tap().show("MAX 2.4").hold().offer(2400).show("HAD", "2.4-4.8")
+    return story.tap().burn(2400).gave(2400, "whole").show("FIX")
 
 
 def a_person_takes_the_sheet_again() -> Story:
@@ -105,6 +118,7 @@ HONEST = (
     cut_in_the_light_and_given_up_to_the_plan,
     cut_at_rest,
     a_person_goes_back,
+    a_person_goes_back_after_a_cut,
     a_person_takes_the_sheet_again,
     a_dark_lamp,
     a_gate_that_does_not_report,

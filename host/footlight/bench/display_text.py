@@ -12,6 +12,7 @@ _MODULES = 4
 _ROWS = 8
 _LATCH_CHARS = 4 * _MODULES
 _SECONDS = re.compile(r"(?:OFF )?(\d+(?:\.\d+)?)S?")
+_EXACT = re.compile(r"(\d+(?:\.\d+)?)S?")
 _BOUNDS = re.compile(r"(\d+(?:\.\d+)?)-(\d+(?:\.\d+)?)")
 
 FAULT_WORDS = frozenset(
@@ -38,6 +39,15 @@ def offered_ms(text: str) -> tuple[float, float] | None:
     """Light that a page offers, and how finely [ms]: `5.0S` before a light, `OFF 3.2` after a stop."""
     match = _SECONDS.fullmatch(text) if text.endswith("S") or text.startswith("OFF ") else None
     return (float(match[1]) * 1000, _step_ms(match[1])) if match else None
+
+
+@lru_cache(maxsize=1024)
+def had_ms(text: str) -> tuple[float, float] | None:
+    """Least and most of a page that tells what was had, `1.2-5.6`, or `1.2` where it is known [ms]."""
+    match = _EXACT.fullmatch(text)
+    if match is None:
+        return bounds_ms(text)
+    return float(match[1]) * 1000, float(match[1]) * 1000 + _step_ms(match[1])
 
 
 @lru_cache(maxsize=1024)

@@ -32,9 +32,11 @@ class Offer:
 class Portion:
     """One light of one sheet. Times in microseconds.
 
-    had: by the lamp. doubt: how much of that the lamp may have stayed dark for, as a fault told. recorded:
-    the least that the journal holds. limit: the plan, or more if a person chose more. is_open: an offer was
-    cut off unanswered, so that nobody but the lamp knows what it gave. is_chosen: a person went back since.
+    had: by the lamp, since a person last chose to begin it anew. doubt: how much of that the lamp may have
+    stayed dark for, as a fault told. recorded: the least that the journal holds. limit: the plan, or more if a
+    person chose more. is_open: an offer was cut off unanswered, so that nobody but the lamp knows what it gave.
+    is_chosen: a person went back since. may_exceed: of a light that was cut off a person chose the most that
+    may be missing. earlier: in this run, but before that choice; past: in the runs before.
     """
 
     plan_us: int
@@ -46,8 +48,11 @@ class Portion:
     is_open: bool = False
     is_finished: bool = False
     is_chosen: bool = False
-    earlier_us: int = 0  # what it had before a person chose to begin again
+    may_exceed: bool = False
+    earlier_us: int = 0
     earlier_doubt_us: int = 0
+    past_us: int = 0
+    past_doubt_us: int = 0
     all_lights: int = 0
 
     def __post_init__(self) -> None:
@@ -55,23 +60,30 @@ class Portion:
 
     @property
     def least_us(self) -> int:
-        """What it has surely had [us]."""
+        """What it has surely had, since it was begun [us]."""
         return self.had_us - self.doubt_us
 
     @property
-    def all_us(self) -> int:
-        """All light that it has had, also before a person chose to begin again [us]."""
-        return self.earlier_us + self.had_us
+    def run_us(self) -> tuple[int, int]:
+        """What it has had in this run, at least and at most [us]."""
+        most_us = self.earlier_us + self.had_us
+        return most_us - self.earlier_doubt_us - self.doubt_us, most_us
 
     @property
-    def all_doubt_us(self) -> int:
-        """How much of that the lamp may have stayed dark for [us]."""
-        return self.earlier_doubt_us + self.doubt_us
+    def all_us(self) -> tuple[int, int]:
+        """What it has had in all runs, at least and at most [us]."""
+        least_us, most_us = self.run_us
+        return least_us + self.past_us - self.past_doubt_us, most_us + self.past_us
 
     @property
     def slack_us(self) -> int:
         """What all its gestures may have cost [us]."""
         return SLACK_US * (self.lights + 1)
+
+    @property
+    def all_slack_us(self) -> int:
+        """The same, of all that it has ever had [us]."""
+        return SLACK_US * (self.all_lights + 1)
 
     def shine(self, light_us: int) -> None:
         """The lamp has given so much light [us]."""
@@ -79,10 +91,27 @@ class Portion:
         self.lights += 1
         self.all_lights += 1
 
+    def is_told(self, least_us: float, most_us: float) -> bool:
+        """Do these bounds hold what it has had in this run? [us]"""
+        sure_us, had_us = self.run_us
+        return least_us <= had_us + self.all_slack_us and most_us >= sure_us - self.all_slack_us
+
+    def take_least(self, least_us: int) -> None:
+        """The journal holds that it has had so much at least in this run [us]."""
+        self.recorded_us = max(self.recorded_us, min(least_us - self.earlier_us, self.had_us))
+
     def begin_anew(self, plan_us: int) -> None:
         """A person chose to carry the step out once more."""
         self.earlier_us += self.had_us
         self.earlier_doubt_us += self.doubt_us
         self.plan_us = self.limit_us = plan_us
         self.had_us = self.doubt_us = self.recorded_us = self.lights = 0
-        self.is_open = self.is_finished = self.is_chosen = False
+        self.is_open = self.is_finished = self.is_chosen = self.may_exceed = False
+
+    def begin_run(self) -> None:
+        """A person took the sheet once more."""
+        self.begin_anew(self.plan_us)
+        self.past_us += self.earlier_us
+        self.past_doubt_us += self.earlier_doubt_us
+        self.earlier_us = self.earlier_doubt_us = 0
+        self.is_chosen = True

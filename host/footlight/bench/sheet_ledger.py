@@ -161,6 +161,10 @@ class SheetLedger:
         offered = display.offered_ms(text)
         if number is not None and self._opens_pick(before):
             self.numbers.show_first(number)
+        elif before == "HAD":
+            told = display.had_ms(text)
+            if told:
+                self.lights.show_bounds(*told)
         elif before == "PENCIL" and text.isdecimal():
             self.numbers.pencil(int(text))
         elif offered:
@@ -190,13 +194,15 @@ class SheetLedger:
             self._chosen_us = self._up_us
             self.lights.go_back(self.numbers.current)
             self.progress.go_back(self.numbers.current)
+        elif is_recent and text.startswith("MAX ") and not self._text.startswith(_STILL_GIVEN):
+            self.lights.choose_most()
 
     # -- the journal -------------------------------------------------------------------------------
 
     def _read(self, event: Event) -> None:
         record = json.loads(event.text)
         self._lines[record["n"]] = event.text
-        if self._text in display.TURNS_BACK:
+        if self._text in display.TURNS_BACK or self._text.startswith("MAX "):
             self._text, text = "", self._text
             self._notice_choice(text)
             self._text = text
@@ -207,7 +213,7 @@ class SheetLedger:
     def _read_arm(self, record: Record) -> None:
         number, self._sha = record["sheet"], record["sha"]
         self.numbers.arm(number, record["sheets"], display.number(self._text, "NR "))
-        self.lights.go_back(number)
+        self.lights.begin_run(number)
         self.progress.go_back(number)
         self.progress.arm(self.cable.program(self._sha))
 
@@ -246,6 +252,9 @@ class SheetLedger:
         if record["how"] != "aside":
             self.progress.finish(record["sheet"], record["step"])
 
+    def _read_move(self, record: Record) -> None:
+        self.progress.move(record["sheet"], record["step"])
+
     def _read_end(self, record: Record) -> None:
         self.progress.end(record["run"])
 
@@ -281,6 +290,7 @@ class SheetLedger:
         raise BreachError(f"{at}: {what}; {self._replay}")
 
 
+_STILL_GIVEN = ("MIN ", "NONE", "MAX ")
 _MENU = display.TURNS_BACK | {"STAY?", "SKIP?"}
 
 

@@ -30,9 +30,21 @@ class SheetLights:
     # -- what happens ------------------------------------------------------------------------------
 
     def go_back(self, sheet: int) -> None:
-        """A person at the pedal chose to go back, to begin again, or to take this sheet once more."""
+        """A person at the pedal chose to go back, or to begin again."""
         for (number, _), portion in self.portions.items():
             portion.is_chosen |= number == sheet
+
+    def begin_run(self, sheet: int) -> None:
+        """A run begins with this sheet."""
+        for (number, _), portion in self.portions.items():
+            if number == sheet:
+                portion.begin_run()
+
+    def choose_most(self) -> None:
+        """After a cut a person chose `MAX`."""
+        portion = self._cut_portion()
+        if portion:
+            portion.may_exceed = True
 
     def forget(self) -> None:
         """The memory was formatted: the next sheets are others."""
@@ -97,10 +109,11 @@ class SheetLights:
         if total_us <= portion.limit_us + portion.slack_us:
             return
         # What the lamp gave in an offer that was cut off, the controller cannot know: a person who has been
-        # told the bounds may choose 'up to the plan'.
-        if not portion.is_open:
+        # told the bounds may choose the most that may be missing.
+        if not (portion.is_open and portion.may_exceed):
             self._breach("I17", f"{what} after {portion.least_us / 1e6:.3f} s, {plan}")
         portion.limit_us = max(portion.limit_us, portion.had_us + offer.light_us)
+        portion.may_exceed = False
 
     def answer(self, record: Record) -> str | None:
         """A light is recorded -> 'over' if nothing more is to come of it, None if it is not."""
@@ -136,24 +149,21 @@ class SheetLights:
         self.offer = None
         portion = self.portions.get((record["sheet"], record["step"]))
         least_us, most_us = record["least_ms"] * 1000, record["most_ms"] * 1000
-        had_us, slack_us, sure_us = (0, SLACK_US, 0)
-        if portion:
-            had_us, slack_us, sure_us = portion.had_us, portion.slack_us, portion.least_us
-        if least_us > had_us + slack_us or most_us < sure_us - slack_us:
+        portion = portion or Portion(0)
+        if not portion.is_told(least_us, most_us):
             told = f"{record['least_ms']}-{record['most_ms']} ms"
             what = f"step {record['step']} of sheet {record['sheet']} is told to have had {told} of light"
-            self._suspect(f"{what}, and has had {had_us / 1e6:.3f} s", ("LOST",))
-        if portion:
-            portion.recorded_us = max(portion.recorded_us, min(least_us, had_us))
+            self._suspect(f"{what}, and has had {portion.run_us[1] / 1e6:.3f} s", ("LOST",))
+        portion.take_least(least_us)
 
     def hold(self, sheet: int, least_ms: dict[int, int], most_ms: dict[int, int]) -> None:
         """What a command says of the light of each step of a sheet, all its runs together [ms]."""
         for (number, step), portion in self.portions.items():
             if number != sheet or step not in least_ms:
                 continue
-            had_ms, slack_ms = portion.all_us / 1000, portion.all_lights + 1
-            sure_ms = had_ms - portion.all_doubt_us / 1000
-            if least_ms[step] > had_ms + slack_ms or most_ms[step] < sure_ms - slack_ms:
+            sure_us, had_us = portion.all_us
+            had_ms, slack_ms = had_us / 1000, portion.all_slack_us / 1000
+            if least_ms[step] > had_ms + slack_ms or most_ms[step] < sure_us / 1000 - slack_ms:
                 told = f"is said to have had {least_ms[step]} to {most_ms[step]} ms, had {had_ms:.0f} ms"
                 self._breach("I17", f"step {step} of sheet {sheet} {told}")
 
@@ -167,17 +177,15 @@ class SheetLights:
             self._breach("I17", f"the display offers {ms / 1000} s, {intended}")
 
     def show_bounds(self, least_ms: float, most_ms: float) -> None:
-        """A page tells how much light the broken step has had."""
+        """A page tells how much light the step has had that was broken off, or that is ready."""
         self._told_bounds = True
-        portion = self._cut_portion()
+        offer = self.offer
+        portion = self.portions.get((offer.sheet, offer.step)) if offer else self._cut_portion()
         if portion is None:
             return
-        had_ms, slack_ms = portion.had_us / 1000, portion.slack_us / 1000
-        if least_ms > had_ms + slack_ms or most_ms < portion.least_us / 1000 - slack_ms:
-            self._suspect(
-                f"the display tells {least_ms / 1000} to {most_ms / 1000} s, {had_ms / 1000:.3f} s were had",
-                ("LOST",),
-            )
+        if not portion.is_told(least_ms * 1000, most_ms * 1000):
+            had = f"{portion.run_us[1] / 1e6:.3f} s were had"
+            self._suspect(f"the display tells {least_ms / 1000} to {most_ms / 1000} s, {had}", ("LOST",))
 
     def come_round(self) -> None:
         """After a cut the pages have come round: of a light they must have told what was had of it."""

@@ -29,6 +29,7 @@ class SheetProgress:
         self._breach = breach
         self._finished: dict[int, set[int]] = {}
         self._ended: set[int] = set()
+        self._went_back: set[int] = set()
         self._pages: dict[str, int] = {}
         self._shown = 0
         self._shown_us = 0
@@ -48,10 +49,19 @@ class SheetProgress:
         """The record that a step begins is durable."""
         if step in self._finished.get(sheet, ()):
             self._breach("I17", f"step {step} of sheet {sheet} was finished, and begins again")
+        self._went_back.discard(sheet)
+
+    def move(self, sheet: int, step: int) -> None:
+        """The record that the run was taken to a step: to a finished one only a person takes it."""
+        if step in self._finished.get(sheet, ()) and sheet not in self._went_back:
+            self._breach("I17", f"step {step} of sheet {sheet} was finished, and is gone back to by nobody")
+        self._finished.get(sheet, set()).discard(step)
+        self._shown = 0
 
     def offer(self, sheet: int, step: int) -> None:
         """Light is offered for it: whether that may be is judged by the light."""
         self._finished.get(sheet, set()).discard(step)
+        self._went_back.discard(sheet)
 
     def end(self, run: int) -> None:
         """The record that a run is over is durable."""
@@ -60,6 +70,8 @@ class SheetProgress:
     def go_back(self, sheet: int) -> None:
         """A person chose to go back, or the sheet once more."""
         self._finished.pop(sheet, None)
+        # What is still written of the step that is left comes after the choice.
+        self._went_back.add(sheet)
         self._shown = self._rested = 0
 
     def show(self, text: str, t_us: int) -> None:

@@ -16,14 +16,18 @@ from footlight.bench.scene import Scene
 from footlight.bench.serve import TCP, serving
 
 
-def test_every_bench_of_a_test_has_a_referee(tmp_path: Path, referee: list[Referee]):
+def test_every_bench_of_a_test_has_a_referee_and_a_ledger(tmp_path: Path, referee: list[Referee]):
     with Bench(tmp_path) as bench:
         bench.switch_on()
         bench.run_for(100)
         assert len(referee) == 1
-        for listener in bench.listeners:
-            with pytest.raises(BreachError, match=r"I4: .*replay: pytest .*test_every_bench"):
-                listener(Event(bench.now_us + 1, "pump", "1"))
+        one, other = bench.listeners
+        with pytest.raises(BreachError, match=r"I4: .*replay: pytest .*test_every_bench"):
+            one(Event(bench.now_us + 1, "pump", "1"))
+        arm = {"n": 9, "k": "arm", "sheet": 1, "sheets": 1, "sha": "", "run": 1}
+        with pytest.raises(BreachError, match=r"I18 at .*sheet ledger: .*; pytest .*test_every_bench"):
+            for _ in range(2):
+                other(Event(bench.now_us + 2, "record", json.dumps(arm)))
 
 
 def test_what_was_said_is_forgotten_and_the_referee_still_knows_the_program(tmp_path: Path):
