@@ -44,6 +44,7 @@ class StandIn:
         self.ears: list[Any] = []
         self.readers: list[Any] = []
         self.listeners: list[Any] = []
+        self.events: list[Event] = []
 
 
 class Story:

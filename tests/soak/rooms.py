@@ -10,7 +10,7 @@ from tests.controller.stage import BATH, LIGHT, armed, program
 from tests.soak.bits import Outcome
 from tests.soak.mishaps import COMMON, RARE
 
-from footlight.bench import Bench
+from footlight.bench import Bench, sheet_ledger
 from footlight.bench import events as ev
 from footlight.bench.referee import BreachError, watch
 
@@ -38,7 +38,8 @@ def faults(seed: int) -> Outcome:
 
 
 def _run(bench: Bench, dice: random.Random, seed: int, counts: Counter[str]) -> None:
-    referee = watch(bench, f"python -m tests.soak faults {seed}")
+    replay = f"python -m tests.soak faults {seed}"
+    judges = watch(bench, replay), sheet_ledger.watch(bench, replay)
     while bench.now_ms < RUN_MS:
         action = dice.choice(RARE if dice.random() < RARITY else COMMON)
         action(bench, dice)
@@ -47,7 +48,8 @@ def _run(bench: Bench, dice: random.Random, seed: int, counts: Counter[str]) -> 
             raise BreachError(f"{action.__name__} switched it off: {bench.end} (seed {seed})")
     bench.release()
     bench.run_for(130_000)
-    referee.finish()
+    for judge in judges:
+        judge.finish()
     if bench.lamp:
         raise BreachError(f"it does not end in the dark (seed {seed})")
     counts["lights"] += sum(1 for event in bench.events if event.kind == ev.GATE and event.value)

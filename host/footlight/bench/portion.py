@@ -33,8 +33,8 @@ class Portion:
     """One light of one sheet. Times in microseconds.
 
     had: by the lamp, since a person last chose to begin it anew. doubt: how much of that the lamp may have
-    stayed dark for, as a fault told. recorded: the least that the journal holds. limit: the plan, or more if a
-    person chose more. is_open: an offer was cut off unanswered, so that nobody but the lamp knows what it gave.
+    stayed dark for, as a fault told. recorded: the least that the journal holds. limit: the plan, or more if
+    a person chose more. is_open: an offer was cut off unanswered, so that only the lamp knows what it gave.
     is_chosen: a person went back since. may_exceed: of a light that was cut off a person chose the most that
     may be missing. earlier: in this run, but before that choice; past: in the runs before.
     """

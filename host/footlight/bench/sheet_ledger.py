@@ -63,6 +63,10 @@ class SheetLedger:
             ev.FORMAT: self._format,
         }
         bench.listeners.append(self._hear)
+        # Who comes later hears first what has been, unless a start in between would be missed.
+        if bench.lives <= 1:
+            for event in list(bench.events):
+                self._hear(event)
 
     def finish(self) -> None:
         """The bench is done with: what is not explained by now is a breach."""
