@@ -38,7 +38,9 @@ def spoilt(folder: Path) -> list[Path]:
 def feet(desk: live.Desk) -> None:
     """Somebody at the keys: a bath, ended early; power off and on; back, and a light that is stopped."""
     wait(desk)
-    moves = [desk.long, desk.long, desk.tap, desk.long, desk.power, desk.power, desk.long, desk.tap, desk.tap]
+    moves = [desk.long, desk.long, desk.tap, desk.long, desk.power, desk.power]
+    # Back at the light that was ready; 'no more' is passed over, the most is chosen.
+    moves += [desk.long, desk.tap, desk.long, desk.tap, desk.tap]
     for move in moves:
         move()
         wait(desk)
