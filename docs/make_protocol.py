@@ -72,6 +72,9 @@ characters.
   rule of the program, and only then replaces what the slot holds, by renaming; given again it answers
   the same.
 - `clear` empties a slot.
+- `numbers` tells the greatest sheet number of this controller that the notebook knows: the controller
+  goes on after it, so that no number is given twice even where its own memory of them is lost. It answers
+  the next number.
 - `records` gives one record of the journal: its line as it was written, "" if it is damaged or no
   longer kept, and the numbers of the oldest and newest record.
 - `kept`: everything up to that number is safe in a notebook; the controller may delete it.

@@ -64,7 +64,7 @@ class App:
         self.seq = Sequencer(parts.store, self.may_arm)
         facts = {"id": parts.identity}
         self._session = Session(
-            parts.store, parts.journal, facts, self.status, self.seq.is_idle, self._maintain
+            parts.store, parts.journal, facts, self.status, self.seq.is_idle, self._maintain, self._count_on
         )
         self._lines = wire.LineBuffer()
         self._burning = False
@@ -376,6 +376,11 @@ class App:
                 queue.kinds[index] = _DROPPED
                 self._burning = False
                 self._gate_ms = 0
+
+    def _count_on(self, sheet):
+        if self.seq.ledger.count_on(sheet):
+            self._store.keep(self.seq.ledger)
+        return self.seq.ledger.next_sheet
 
     def _maintain(self):
         self._leaving = True

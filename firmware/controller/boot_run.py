@@ -2,6 +2,7 @@
 
 from controller import guard as guards
 from controller import journal as journals
+from controller import store as stores
 from footlight_core import states as st
 from footlight_core.duty import Past
 from footlight_core.errors import StorageError
@@ -23,6 +24,8 @@ def begin(seq, store, journal, guard, now_ms, ms_noted):
     # The ledger is written before the first record of a run; the journal knows more only if it was lost.
     ledger.next_run = max(ledger.next_run, recovery.last_run + 1)
     ledger.next_sheet = max(ledger.next_sheet, recovery.last_sheet + 1)
+    if store.ledger_found == stores.LOST:
+        _raise(ledger, journal)
     seq.ledger = ledger
     reason, value = guard.last_reason()
     boot = {"k": "boot", "reason": reason, "value": value, "build": BUILD, "fresh": journal.found}
@@ -35,7 +38,8 @@ def begin(seq, store, journal, guard, now_ms, ms_noted):
         seq.resume_broken(program, recovery, now_ms)
     if seq.state == st.BROKEN or recovery.focus_open:
         is_kept = _kept(journal, _cut(seq.run), now_ms) and is_kept
-    _say_found(seq, journal, now_ms)
+    is_kept = _ledger_kept(store, ledger) and is_kept
+    _say_found(seq, journal, store, now_ms)
     if not is_kept:
         seq.handle(st.TROUBLE, st.NO_RECORD, now_ms)
 
@@ -44,13 +48,36 @@ def _read(journal, duty):
     recovery = Recovery()
     past = Past(duty)
     dead_ms = 0
+    number = 0
     for record in journal.recent():
+        if number and record["n"] > number + 1:
+            recovery.miss()
+        number = record["n"]
         recovery.feed(record)
         past.feed(record)
         if record["k"] == "intent":
             dead_ms = record["gate_ms"] - record["light_ms"]
+    if number + 1 < journal.next_number():
+        recovery.miss()
     past.end()
     return recovery, dead_ms
+
+
+def _raise(ledger, journal):
+    # All that is still in the flash is read, which may take a minute: numbers must never go back.
+    for record in journal.everything():
+        ledger.next_run = max(ledger.next_run, record.get("run", 0) + 1)
+        ledger.next_sheet = max(ledger.next_sheet, record.get("sheet", 0) + 1)
+
+
+def _ledger_kept(store, ledger):
+    if store.ledger_found == stores.WHOLE:
+        return True
+    try:
+        store.keep(ledger)
+    except StorageError:
+        return False
+    return True
 
 
 def _tighten(recovery, value, ms_noted, dead_ms):
@@ -86,9 +113,11 @@ def _whole_sha(store, recovery):
     return recovery.sha
 
 
-def _say_found(seq, journal, now_ms):
+def _say_found(seq, journal, store, now_ms):
     # A new or damaged file system is never passed off as an empty journal.
     if journal.found == journals.FRESH:
         seq.say("FRESH")
-    elif journal.found == journals.DAMAGED:
+    elif journal.found == journals.DAMAGED or (store.ledger_found == stores.LOST and seq.ledger.next_run > 1):
         seq.handle(st.TROUBLE, st.LOST_NOTES, now_ms)
+    elif store.ledger_found == stores.MENDED:
+        seq.handle(st.TROUBLE, st.MENDED_NOTES, now_ms)

@@ -7,7 +7,10 @@ import binascii
 import hashlib
 import os
 
+from footlight_core import const
 from footlight_core.errors import StorageError
+
+_COPY = const("2")
 
 
 def make(folder):
@@ -107,6 +110,17 @@ def cut(path, size_bytes):
     if data is None:
         raise StorageError("cannot read %s" % path)
     replace(path, data[:size_bytes])
+
+
+def replace_twice(path, data):
+    """The same, with a copy beside it: of what must outlive a bit that falls over in the flash."""
+    replace(path, data)
+    replace(path + _COPY, data)
+
+
+def copies(path):
+    """The bytes of a file that was replaced twice, and of its copy; None where there is none."""
+    return read(path), read(path + _COPY)
 
 
 def remove(path):

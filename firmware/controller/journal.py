@@ -4,6 +4,10 @@ A record is written and read back before anything that depends on it may happen.
 records that the computer has acknowledged are deleted, and never the newest two: numbers go on for ever,
 and the lamp's last ten minutes are known after a power cut. A file system that was formatted gets a new
 epoch, so that an empty journal is never taken for the old one.
+
+A line that a power cut tore has no newline and is nobody's: it is cut off. A line with its newline that is
+not whole any more is damage: it stays where it is, counts as a number that was used, and begins a new epoch.
+Records go on in a new file. The epoch remembers up to which number damage has been told.
 """
 
 import binascii
@@ -20,6 +24,7 @@ _SEGMENTS = FOLDER + "/journal"
 _EPOCH = FOLDER + "/epoch"
 _SEGMENT_BYTES = const(8192)
 _MOST_UNWRITTEN = const(32)
+_SEAL_BYTES = const(9)  # the brace that ends a record, and its check sum
 # A record of a run is shorter than this; the longest is counted, not the mean.
 _RECORD_BYTES = const(160)
 
@@ -47,9 +52,14 @@ class Journal:
         self._last = 0
         self._new_segment = not self._firsts
         self._cursor = (0, 0, 0)  # segment, number of a record, where it stands in the file
-        self._epoch = self._read_epoch()
+        self._damaged = 0  # number of the newest damaged record that was met
+        self._told_to = 0  # damage up to this number has been told
+        self._epoch = ""
+        self._read_epoch()
         if self._firsts:
-            self._mend_tail()
+            self._read_tail()
+        if not self._epoch or self._damaged > self._told_to:
+            self._begin_epoch()
 
     def state(self):
         """Epoch, and the numbers of the oldest and the newest record."""
@@ -122,10 +132,21 @@ class Journal:
         while index < len(self._firsts):
             # What was written in doubt at the end of a file was written again at the head of the next.
             following = self._firsts[index + 1] if index + 1 < len(self._firsts) else self._last + 1
-            for record in _records(self._firsts[index]):
-                if record["n"] < following:
+            for number, record in _numbered(self._firsts[index]):
+                if not record:
+                    self._damaged = max(self._damaged, number)
+                elif record["n"] < following:
                     yield record
             index += 1
+        if self._damaged > self._told_to:
+            self._begin_epoch()
+
+    def everything(self):
+        """Every whole record that is still here, oldest first; some may come twice."""
+        for first in self._firsts:
+            for _, record in _numbered(first):
+                if record:
+                    yield record
 
     # ----------------------------------------------------------------------------------------------
 
@@ -159,27 +180,36 @@ class Journal:
     def _read_epoch(self):
         text = wire.unseal(files.read(_EPOCH) or b"")
         if text and self._firsts:
-            return json.loads(text)["epoch"]
+            epoch = json.loads(text)
+            self._epoch, self._told_to = epoch["epoch"], epoch.get("told_to", 0)
+
+    def _begin_epoch(self):
         # Records without their epoch are kept and read, but under a new one: it is damage, and is said.
         self.found = DAMAGED if self._firsts else FRESH
-        epoch = binascii.hexlify(os.urandom(4)).decode()
-        files.replace(_EPOCH, wire.seal(wire.dumps({"epoch": epoch})))
-        return epoch
+        self._epoch = binascii.hexlify(os.urandom(4)).decode()
+        self._told_to = max(self._damaged, self._told_to)
+        sealed = wire.seal(wire.dumps({"epoch": self._epoch, "told_to": self._told_to}))
+        try:
+            files.replace(_EPOCH, sealed)
+        except StorageError:
+            # A run that was cut off must be shown all the same.
+            self.worn = True
 
-    def _mend_tail(self):
-        """Numbers go on after the last whole record; a line that a power cut tore is cut off."""
+    def _read_tail(self):
+        """Numbers go on after the last one that was used; a line that a power cut tore is cut off."""
         first = self._firsts[-1]
         self._last = first - 1
         whole_bytes = 0
-        offset = 0
+        is_damaged = False
         for line in files.lines(_path(first)):
-            offset += len(line)
-            record = _unseal(line)
-            if record:
-                self.found = DAMAGED if offset - len(line) > whole_bytes else self.found
-                self._last = record["n"]
-                whole_bytes = offset
-        if offset > whole_bytes:
+            number, record = _number(line, self._last)
+            if record or not _is_torn(line):
+                self._last, whole_bytes = number, whole_bytes + len(line)
+            if not record and not _is_torn(line):
+                is_damaged, self._damaged = True, number
+        # Evidence is not touched: what follows goes elsewhere.
+        self._new_segment = is_damaged
+        if not is_damaged and files.size(_path(first)) > whole_bytes:
             files.cut(_path(first), whole_bytes)
 
     def _segment_of(self, number):
@@ -209,18 +239,39 @@ def _unseal(line):
     return records.unseal(line[:-1]) if line.endswith(b"\n") else None
 
 
-def _records(first):
+def _is_torn(line):
+    """Has a power cut left only the beginning of a line? One whose newline has rotted is longer than that."""
+    if line.endswith(b"\n"):
+        return False
+    for byte in line:
+        if not 0x20 <= byte < 0x7F:
+            return False
+    end = line.find(b"}")
+    return end < 0 or len(line) - end <= _SEAL_BYTES
+
+
+def _number(line, last):
+    """A line -> the number up to which records were used, and the record, or None when it is damaged."""
+    record = _unseal(line)
+    # Where a newline has rotted, two records look like one line.
+    return (record["n"] if record else last + max(1, line.count(b"}"))), record
+
+
+def _numbered(first):
+    """(number, record) of every line of a file; None for a damaged one."""
+    number = first - 1
     for line in files.lines(_path(first)):
-        record = _unseal(line)
-        if record:
-            yield record
+        if not _is_torn(line):
+            number, record = _number(line, number)
+            yield number, record
 
 
 def _survey(first):
     """Does a file of records tell of the beginning of a run, and how much time passes in it at least [ms]?"""
     tells_run, span_ms, t_ms = False, 0, 1 << 30
-    for record in _records(first):
-        tells_run = tells_run or record["k"] in ("arm", "end")
-        span_ms += max(0, record["t"] - t_ms)
-        t_ms = record["t"]
+    for _, record in _numbered(first):
+        if record:
+            tells_run = tells_run or record["k"] in ("arm", "end")
+            span_ms += max(0, record["t"] - t_ms)
+            t_ms = record["t"]
     return tells_run, span_ms

@@ -20,12 +20,19 @@ _LEDGER = FOLDER + "/ledger"
 _SPARE_BYTES = const(32_768)
 
 
+# How the ledger was found at boot.
+WHOLE = const(0)
+MENDED = const(1)  # from its copy
+LOST = const(2)  # or never kept
+
+
 class Store:
     """The session's store and the sequencer's shelf in one."""
 
     def __init__(self):
         files.make(FOLDER)
         self._arriving = None  # (slot, name, length, bytes there) of the upload that was put to last
+        self.ledger_found = WHOLE
         self._heads = {}  # slot -> (sha, title); a title of "" means that what it holds is damaged
         for slot in range(1, wire.MAX_SLOTS + 1):
             self._look_at(slot)
@@ -100,8 +107,12 @@ class Store:
             return None
 
     def ledger(self):
-        """The ledger as it was last kept; a new one if there is none."""
-        text = wire.unseal(files.read(_LEDGER) or b"")
+        """The ledger as it was last kept, from its copy where it has rotted; a new one if both have."""
+        first, second = [wire.unseal(data or b"") for data in files.copies(_LEDGER)]
+        # An older firmware kept no copy.
+        is_whole = first and (second or not files.exists(_LEDGER + "2"))
+        self.ledger_found = WHOLE if is_whole else MENDED if first or second else LOST
+        text = first or second
         kept = json.loads(text) if text else {}
         ledger = Ledger()
         for key in ledger.__dict__:
@@ -110,7 +121,7 @@ class Store:
 
     def keep(self, ledger):
         """Keep the ledger. Raises StorageError."""
-        files.replace(_LEDGER, wire.seal(wire.dumps(ledger.__dict__)))
+        files.replace_twice(_LEDGER, wire.seal(wire.dumps(ledger.__dict__)))
 
     # ----------------------------------------------------------------------------------------------
 

@@ -26,6 +26,7 @@ class Recovery:
         self.tally = Tally()
         self.open_ms = 0  # light of an intent that no record answers
         self.focus_open = False
+        self.has_gap = False  # a record of the run is damaged, and nobody knows what it told
         self.last_run = 0
         self.last_sheet = 0
         self._before_ms = (0, 0)  # least and most that this step had had when it was last come to
@@ -35,6 +36,10 @@ class Recovery:
         read = _READERS.get(record["k"])
         if read:
             read(self, record)
+
+    def miss(self):
+        """A record is damaged."""
+        self.has_gap = self.run != 0
 
     def least_ms(self):
         """Light that the sheet has surely had in this step since the run last came to it [ms]."""
@@ -63,6 +68,7 @@ def _arm(state, record):
     state.run = state.last_run = record["run"]
     state.slot, state.sha = record["slot"], record["sha"]
     state.first_sheet = record["sheet"]
+    state.has_gap = False
     state.tally.clear()
     state.come_to(1, record["sheet"])
 
@@ -106,6 +112,7 @@ def _cut(state, record):
     _at(state, record)
     state.tally.put(state.step, record["least_ms"], record["most_ms"])
     state.open_ms = 0
+    state.has_gap = False
 
 
 def _focus(state, record):

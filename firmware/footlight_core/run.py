@@ -42,6 +42,12 @@ class Ledger:
         self.last_sheet = sheet
         self.next_sheet = max(self.next_sheet, sheet + 1)
 
+    def count_on(self, sheet):
+        """Numbers up to this one are used, whoever knows it. True if that is news."""
+        is_news = sheet >= self.next_sheet
+        self.next_sheet = max(self.next_sheet, sheet + 1)
+        return is_news
+
     def wait(self, sheet):
         """A sheet was flashed and waits for its run."""
         if sheet not in self.waiting and len(self.waiting) < _MOST_WAITING:

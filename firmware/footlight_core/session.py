@@ -27,14 +27,16 @@ class Session:
     text of a record, "" for a damaged one or one no longer kept (Refusal past_end beyond the last);
     `keep_up_to`, `note_date`. `facts`: a dict with the controller's `id`. `look`: a callable that gives the
     status, a dict. `is_idle`: a callable. `maintain`: a callable that makes the app end after the reply.
+    `count_on`: a callable that is given the greatest sheet number that is used, and gives the next one.
     """
 
-    def __init__(self, store, journal, facts, look, is_idle, maintain):
+    def __init__(self, store, journal, facts, look, is_idle, maintain, count_on):
         self._store = store
         self._journal = journal
         self._facts = facts
         self._look = look
         self._is_idle = is_idle
+        self._count_on = count_on
         self._maintain = maintain
         self._schema = schema()
         self._nonce = None
@@ -143,6 +145,9 @@ class Session:
     def _do_kept(self, params):
         self._journal.keep_up_to(params["last"])
         return {}
+
+    def _do_numbers(self, params):
+        return {"next": self._count_on(params["sheet"])}
 
     def _do_maintain(self, params):
         self._maintain()

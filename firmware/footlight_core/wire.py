@@ -16,6 +16,7 @@ PROTOCOL_MOST = 1
 MAX_FRAME = 400  # bytes of a line without its newlines
 CHUNK = 180  # bytes of program in one `put`: 240 characters of base64
 MAX_SLOTS = 8
+MOST_SHEETS = 99_999
 
 _CRC_CHARS = const(8)
 _OPEN = const(0x7B)  # {
@@ -67,6 +68,8 @@ MESSAGES = (
     # A journal can be read whatever the versions are.
     ("records", (("first", int, 1, 1 << 30),), True, False),
     ("kept", (("last", int, 0, 1 << 30),), True, True),
+    # A sheet's number is given once, also by a controller whose memory was lost.
+    ("numbers", (("sheet", int, 0, MOST_SHEETS),), False, True),
     ("maintain", (), False, True),
 )
 

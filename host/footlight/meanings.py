@@ -38,6 +38,7 @@ REPLIES: dict[str, tuple[str, ...] | None] = {
     "clear": (),
     "records": ("epoch", "first", "last", "line"),
     "kept": (),
+    "numbers": ("next",),
     "maintain": (),
 }
 
@@ -152,6 +153,11 @@ FAULTS: dict[str, Fault] = {
             " give no more"
         ),
         "collect what is left, before anything else",
+    ),
+    "MENDED": Fault(
+        "the sheet numbers in the flash had rotted and were mended from their copy",
+        "nothing is lost: sheet numbers and the journal go on",
+        "collect its journal; if it comes again, change the board",
     ),
 }
 

@@ -63,13 +63,19 @@ class Room:
     def maintain(self):
         self._do("maintain")
 
+    def count_on(self, sheet):
+        self._do("count on", sheet)
+        return sheet + 1
+
 
 class Talk:
     """A session and who asks it; ids count up."""
 
     def __init__(self, agreed=True, greeted=True):
         self.room = room = Room()
-        self.session = Session(room, room, {"id": "box"}, room.look, room.is_idle, room.maintain)
+        self.session = Session(
+            room, room, {"id": "box"}, room.look, room.is_idle, room.maintain, room.count_on
+        )
         self.count = 0
         self.hello = {"nonce": "abcd", "least": 1, "most": 1, "schema": schema(), "unix_s": 0}
         if not agreed:

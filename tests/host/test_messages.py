@@ -95,7 +95,9 @@ def stand_somewhere(events: list[str]) -> Sequencer:
 def test_no_message_lights_the_lamp(events, sent):
     seq = stand_somewhere(events)
     before = (seq.state, seq.run.index, seq.run.left_ms, seq.white)
-    session = Session(Store(), Journal(), {"id": "aa"}, dict, seq.is_idle, lambda: None)
+    session = Session(
+        Store(), Journal(), {"id": "aa"}, dict, seq.is_idle, lambda: None, lambda sheet: sheet + 1
+    )
     for item in sent:
         if isinstance(item, bytes):
             session.handle(item)

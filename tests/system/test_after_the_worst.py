@@ -48,6 +48,7 @@ FAULTS: dict[worst.Worst, tuple[str, str]] = {
     worst.white_open: ("WHITE", "held"),
     worst.lost: ("LOST", "broken"),
     worst.lost_beginning: ("LOST", "idle"),
+    worst.mended: ("MENDED", "idle"),
 }
 # What forbids a run before it begins is said by its word alone, and no record tells of it.
 REFUSALS: dict[worst.Worst, str] = {worst.full: "FULL", worst.memory_short: "MEMORY"}

@@ -235,6 +235,14 @@ def lost_beginning(bench: Bench) -> None:
     bench.switch_on()
 
 
+def mended(bench: Bench) -> None:
+    """Power goes at rest, and a bit of the ledger falls."""
+    at_rest(bench)
+    bench.cut_power()
+    rot(bench, '"next_sheet":2')
+    bench.switch_on()
+
+
 def part(bench: Bench) -> None:
     """A second or so of the light, then a stop."""
     bench.run_for(700)
@@ -245,8 +253,8 @@ def part(bench: Bench) -> None:
 
 def rot(bench: Bench, told: str) -> None:
     """One bit of the last record with this text falls, in the file of the journal as it stands."""
-    for path in [bench.folder / "flash.img", *sorted((bench.folder / "flash").glob("journal/*"))]:
-        data = bytearray(path.read_bytes()) if path.exists() else bytearray()
+    for path in [bench.folder / "flash.img", *sorted((bench.folder / "flash").rglob("*"))]:
+        data = bytearray(path.read_bytes()) if path.is_file() else bytearray()
         at = data.rfind(told.encode())
         if at >= 0:
             data[at + len(told) - 2] ^= 1

@@ -62,6 +62,7 @@ def bring_home(channel: Channel, book: Path, now_s: int) -> Home:
             acknowledged = journal.acknowledge(channel, brought.last)
         if brought.last and acknowledged:
             bring.note_kept(connection, epoch, brought.last)
+        journal.count_on(channel, by_number.greatest(connection, greeting.id))
         papers = paper_home.fill_in(connection, epoch, brought.sheets, now_s)
         after = _aftermath(connection, greeting.id, brought)
         rest = [aftermath.of_fault(code) for code in faulted.outside(connection, epoch, first)]

@@ -2,11 +2,12 @@
 
 from pathlib import Path
 
-from footlight.link import find, upload
+from footlight.link import find, journal, upload
 from footlight.link.channel import Channel
 from footlight.link.upload import Delivery
 from footlight.notebook.book import notebook
 from footlight.notebook.journal import programs
+from footlight.notebook.sheets import by_number
 from footlight.sequence import Compiled
 
 __all__ = ["Delivery", "as_kept", "keep_and_send", "send_sequence"]
@@ -55,6 +56,7 @@ def keep_and_send(
         )
         assert channel.greeting is not None
         programs.note_sent(connection, kept, channel.greeting.id, delivery.slot, now_s)
+        journal.count_on(channel, by_number.greatest(connection, channel.greeting.id))
     return delivery
 
 

@@ -95,6 +95,20 @@ def _number_of(text: str) -> int | None:
     return record.get("n") if isinstance(record, dict) else None
 
 
+def count_on(channel: Channel, sheet: int) -> None:
+    """Tell the controller that sheet numbers up to this one are used.
+
+    Where it may not hear it now, in a run or on a flash that fails, it is told the next time.
+    """
+    if channel.greeting is None or not channel.greeting.agreed or sheet < 1:
+        return
+    try:
+        channel.ask("numbers", sheet=min(sheet, wire.MOST_SHEETS))
+    except RefusedError as refused:
+        if refused.name not in ("busy", "storage"):
+            raise
+
+
 def acknowledge(channel: Channel, last: int) -> bool:
     """Tell the controller that everything up to `last` is kept: it may delete it.
 

@@ -12,8 +12,10 @@ import pytest
 from tests.controller.stage import BATH, LIGHT, program
 
 from controller import files
+from controller import store as store_file
 from controller.store import Store
 from footlight_core.errors import ProgramError, Refusal, StorageError
+from footlight_core.run import Ledger
 
 DATA = json.dumps(program(LIGHT, BATH)).encode()
 SHA = hashlib.sha256(DATA).hexdigest()
@@ -209,5 +211,15 @@ def test_the_ledger_outlives_a_start(flash: Path):
     kept = Store().ledger()
     assert kept.__dict__ == ledger.__dict__
     assert kept.candidates() == [9, 8, 7]
-    (flash / "ledger").write_bytes(b"torn")
-    assert Store().ledger().next_sheet == 1
+    for rotten, found in (("ledger", store_file.MENDED), ("ledger2", store_file.LOST)):
+        (flash / rotten).write_bytes(b"rotten")
+        again = Store()
+        assert again.ledger().__dict__ == (ledger if found == store_file.MENDED else Ledger()).__dict__
+        assert again.ledger_found == found
+    store.keep(ledger)
+    (flash / "ledger2").unlink()
+    again = Store()
+    assert again.ledger().next_sheet == 8 and again.ledger_found == store_file.WHOLE, "an older firmware's"
+    store.keep(ledger)
+    (flash / "ledger2").write_bytes(b"rotten")
+    assert again.ledger().next_sheet == 8 and again.ledger_found == store_file.MENDED

@@ -101,7 +101,13 @@ class Box:
         self.journal = MemoryJournal()
         self.box_id = box_id
         self.idle = True
+        self.used = 0
         self.restart()
+
+    def count_on(self, sheet: int) -> int:
+        """Numbers up to this one are used."""
+        self.used = max(self.used, sheet)
+        return self.used + 1
 
     def restart(self) -> None:
         """As after switching off and on: uploads under way and the session are forgotten."""
@@ -113,6 +119,7 @@ class Box:
             lambda: {"state": "idle"},
             lambda: self.idle,
             lambda: None,
+            self.count_on,
         )
 
 

@@ -113,6 +113,16 @@ def numbered(connection: sqlite3.Connection, number: int, controller: str | None
     ).fetchall()
 
 
+def greatest(connection: sqlite3.Connection, controller: str) -> int:
+    """The greatest number of a sheet that this controller's journals know; 0 if there is none."""
+    row = connection.execute(
+        "SELECT max(number) AS number FROM sheets JOIN epochs ON epochs.id = sheets.epoch_id"
+        " WHERE epochs.controller_id = ?",
+        (controller,),
+    ).fetchone()
+    return row["number"] or 0
+
+
 def find(connection: sqlite3.Connection, number: int, controller: str | None = None) -> sqlite3.Row:
     """The sheet of that number. Raises NotebookError when there is none, or more than one."""
     rows = numbered(connection, number, controller)
