@@ -11,7 +11,7 @@ from collections.abc import Callable
 from multiprocessing import Pool
 from pathlib import Path
 
-from tests.soak import bits, books, chips, heaps, lines, mutants, pedals, rooms, strips
+from tests.soak import bits, books, chips, heaps, lines, mutants, pedals, rest, rooms, strips
 
 Campaign = Callable[[int], bits.Outcome]
 FOLDER = Path("build/soak")
@@ -23,6 +23,7 @@ CAMPAIGNS: dict[str, tuple[Campaign, int]] = {
     "programs": (bits.hostile_programs, 2_000),
     "uploads": (bits.broken_uploads, 500),
     "notebook": (books.killed, 200),
+    "rest": (rest.cuts, 2_000),
     "lines": (lines.exceptions, lines.SEEDS),
     "mutants": (mutants.campaign, mutants.SEEDS),
     "faults": (rooms.faults, 10_000),

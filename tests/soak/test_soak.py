@@ -10,6 +10,7 @@ SHORT = [
     *[("programs", seed) for seed in range(20)],
     *[("uploads", seed) for seed in range(3)],
     ("notebook", 0),
+    *[("rest", seed) for seed in range(3)],
     *[("faults", seed) for seed in range(60)],
 ]
 

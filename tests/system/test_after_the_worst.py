@@ -16,6 +16,7 @@ from tests.system import worst
 from footlight import meanings
 from footlight.bench import Bench
 from footlight.bench.glyphs import read_text
+from footlight.bench.process import CPYTHON
 from footlight.cli.main import group
 from footlight.link import transport
 from footlight.report import aftermath
@@ -108,7 +109,8 @@ def at_the_desk(folder: Path, done: worst.Worst, monkeypatch: pytest.MonkeyPatch
     if done is worst.lost_beginning:
         # The referee's books do not know of records that rot.
         monkeypatch.setattr(Bench, "watchers", [])
-    with armed(folder / "bench", worst.program_of(done)) as bench:
+    interpreter = CPYTHON if done is worst.mended else None
+    with armed(folder / "bench", worst.program_of(done), interpreter=interpreter) as bench:
         monkeypatch.setattr(transport, "open_stream", lambda address: bench.stream())
         done(bench)
         yield Desk(bench, folder / "notebook.sqlite")
