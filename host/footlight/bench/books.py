@@ -40,6 +40,7 @@ class Books:
         self._faults: set[int] = set()  # all since the intent; one may hide another
         self._locked = True  # white light: no step of this run has begun in this life
         self._reached = 0  # the last step that has begun
+        self._cut_in_pause = False
 
     # -- what the referee asks ---------------------------------------------------------------------
 
@@ -66,11 +67,15 @@ class Books:
         step = self._step(begin["step"])
         return step is not None and not step["auto"] and not step.get("aside")
 
-    def forbids_white(self) -> str:
-        """Why white light may not be permitted now, or "" if it may."""
+    def forbids_white(self, is_answered: bool) -> str:
+        """Why white light may not be permitted now, or "" if it may.
+
+        is_answered: a foot has been on the pedal since the start, so that a run that was cut off may stand in
+        a pause, of which no record tells.
+        """
         if self._fault:
             return "in a fault"
-        if self._locked:
+        if self._locked and not (is_answered and self._cut_in_pause):
             return "and no step of this run has begun since the start"
         program = self._program()
         first = programs.white_from(program) + 1 if program else 0
@@ -131,6 +136,7 @@ class Books:
         self._pulse_ms = None
         self._fault = st.NO_FAULT
         self._locked = True
+        self._cut_in_pause = False
         self._unexplained = ""
 
     def _arm(self, record: Record) -> None:
@@ -231,6 +237,9 @@ class Books:
             return
         in_place = (record["run"], record["step"], record["sheet"]) == self._place
         self._go_to(record)
+        step = self._step(record["step"])
+        self._cut_in_pause = step is not None and step["kind"] == programs.PAUSE
+        self._reached = record["step"] if self._cut_in_pause else 0
         told_ms = (record["least_ms"] - self._before_ms[0], record["most_ms"] - self._before_ms[1])
         self._told_ms[self._place] = told_ms
         self._had_ms[self._place] = (record["least_ms"], record["most_ms"])

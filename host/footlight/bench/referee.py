@@ -207,7 +207,8 @@ class Referee:
             self._breach("I4", "a leg of the coil stays on alone")
         if self._t_us < self._still_until_us:
             return  # the record of a step follows its white light
-        reason = self._books.forbids_white() if self._levels.get(ev.WHITE) else ""
+        is_answered = self._foot.gestures > 0
+        reason = self._books.forbids_white(is_answered) if self._levels.get(ev.WHITE) else ""
         if reason:
             self._levels[ev.WHITE] = 0  # said once
             self._breach("I16", f"white light is permitted {reason}")

@@ -35,7 +35,7 @@ def test_greeting_says_who_is_there():
 def test_every_reply_holds_what_the_wire_declares():
     channel, _ = greeted(Box())
     channel.stream.box.journal.add(5, "focus", gate_ms=1)  # type: ignore[attr-defined]
-    params = {"records": {"first": 1}, "kept": {"last": 0}}
+    params = {"records": {"first": 1}, "kept": {"last": 0}, "numbers": {"sheet": 7}}
     for name, keys in REPLIES.items():
         if keys is None or name in ("hello", "begin", "put", "commit", "clear"):
             continue
