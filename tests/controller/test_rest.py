@@ -23,6 +23,7 @@ from tests.controller.stage import (
 )
 
 from footlight.bench import Bench
+from footlight.bench import events as ev
 from footlight.bench.glyphs import read_text
 from footlight.bench.process import CPYTHON
 from footlight.link import journal
@@ -347,3 +348,13 @@ def test_the_computer_knows_numbers_too(tmp_path: Path):
         assert another_sheet(bench) == 42
         with pytest.raises(RefusedError):
             channel(bench).ask("numbers", sheet=50)
+
+
+def test_a_press_that_becomes_long_clicks(tmp_path: Path):
+    with switched_on(tmp_path, program(LIGHT, BATH)) as bench:
+        bench.press()
+        bench.run_for(900)
+        assert not bench.tone_hz
+        clicked = bench.run_until_event(lambda event: event.kind == ev.TONE and bool(event.value), 300)
+        assert clicked and bench.lamp is False
+        bench.release()
