@@ -24,6 +24,7 @@ REASONS = {
     "in_raw_repl use_raw_paste device_name mounted is_pty inWaiting": "attributes that mpremote asks for",
     "baudrate timeout exclusive write_timeout": "attributes that pyserial asks for",
     "row_factory": "an attribute that sqlite3 asks for",
+    "__getattr__ __dir__": "names that Python asks a module for",
     "color list_commands format_commands": "names that click asks for",
     "light_cap_ms from_version": "fields of a message or a result as it comes, complete",
     "planned_from attached_unix_s scan_sha256": "columns of the notebook, read whole",

@@ -9,13 +9,13 @@ from pathlib import Path
 from footlight import examples, sequence
 from footlight.actions.collect_journal import Home, bring_home
 from footlight.actions.draw_run import draw_last_run
+from footlight.actions.link_to_bench import link_to_bench
 from footlight.actions.send_sequence import keep_and_send
 from footlight.bench import Bench
 from footlight.bench.feet import Feet, Slip
 from footlight.bench.looks import Look, Looks
 from footlight.bench.referee import Referee
 from footlight.errors import InputError, field
-from footlight.link.channel import Channel
 from footlight.link.upload import Delivery
 from footlight.notebook.book import notebook
 from footlight.notebook.sheets import by_number
@@ -116,16 +116,8 @@ def demonstrate(folder: Path, tell: Callable[[Chapter], None], interpreter: str 
         tell(Closed(bench.now_ms / 60_000, time.perf_counter() - start_s, len(bench.events)))
 
 
-def _channel(bench: Bench) -> Channel:
-    """A greeted link to the controller, in the bench's own time."""
-    stream = bench.stream()
-    channel = Channel(stream, clock=stream.clock)
-    channel.greet(unix_s=int(time.time()))
-    return channel
-
-
 def _upload(bench: Bench, folder: Path, programs: list[Compiled]) -> Uploaded:
-    channel, book = _channel(bench), folder / "notebook.sqlite"
+    channel, book = link_to_bench(bench, int(time.time())), folder / "notebook.sqlite"
     deliveries = [
         (compiled, keep_and_send(channel, compiled, book, int(time.time()))) for compiled in programs
     ]
@@ -151,7 +143,7 @@ def _wet_run(bench: Bench, looks: Looks, reversal: Compiled) -> Processed:
 
 def _record(bench: Bench, folder: Path) -> Recorded:
     book = folder / "notebook.sqlite"
-    home = bring_home(_channel(bench), book, int(time.time()))
+    home = bring_home(link_to_bench(bench, int(time.time())), book, int(time.time()))
     with notebook(book, writing=False) as connection:
         story = by_number.story(connection, by_number.find(connection, 1))
         for name in ("time-line.svg", "time-line.png"):

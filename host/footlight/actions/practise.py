@@ -10,6 +10,7 @@ from pathlib import Path
 import platformdirs
 
 from footlight import examples, sequence, settings
+from footlight.actions.link_to_bench import link_to_bench
 from footlight.actions.send_sequence import keep_and_send
 from footlight.bench import Bench, tape
 from footlight.bench.claim import claimed
@@ -20,7 +21,6 @@ from footlight.bench.room import Tray
 from footlight.bench.scene import SHA_CHARS, Known, Scene
 from footlight.bench.serve import TCP, best_kind, serving
 from footlight.link import slots
-from footlight.link.channel import Channel
 from footlight.link.upload import Delivery
 from footlight.sequence import Compiled
 
@@ -82,9 +82,7 @@ def _send(
     only_if_empty: bool,
     sent: Callable[[Delivery], None],
 ) -> None:
-    stream = bench.stream()
-    channel = Channel(stream, clock=stream.clock)
-    channel.greet(unix_s=int(time.time()))
+    channel = link_to_bench(bench, int(time.time()))
     if only_if_empty and slots.in_use(channel):
         return
     for program in compiled:

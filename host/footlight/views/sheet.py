@@ -10,7 +10,9 @@ from footlight.views import life
 from footlight.views.run_table import part_lines
 
 
-def lines(shown: ShownSheet, arithmetic: bool, as_sent: bool, width: int | None = None) -> Iterator[str]:
+def lines(
+    shown: ShownSheet, arithmetic: bool = False, as_sent: bool = False, width: int | None = None
+) -> Iterator[str]:
     """Everything about a sheet. arithmetic: also how planned times came about; as_sent: also the files."""
     yield _head(shown.story)
     yield from life.before(shown.life)
