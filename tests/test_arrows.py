@@ -10,7 +10,7 @@ FIRMWARE = ROOT / "firmware"
 HOST = ROOT / "host" / "footlight"
 
 MATHEMATICS = {"light", "camera", "chemistry"}
-COMMON = {"errors", "quantities", "__init__"}
+COMMON = {"errors", "kinds", "quantities", "__init__"}
 CORE_ARROWS = {
     "errors": set(),
     "effects": set(),
@@ -32,6 +32,7 @@ CORE_ARROWS = {
 }
 HOST_ARROWS = {
     "errors": set(),
+    "kinds": set(),
     "quantities": {"errors"},
     "whole_file": {"errors"},
     "light": COMMON | MATHEMATICS,

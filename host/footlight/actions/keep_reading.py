@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from footlight.actions.take_strip_doses import StripDoses
+from footlight.kinds import ReadingKind
 from footlight.notebook.book import notebook
 from footlight.notebook.sheets import readings
 
@@ -32,7 +33,7 @@ def keep(keeping: Keeping, entry: readings.Entry, what: str, picture: bytes = b"
 
 
 def strip_entry(
-    kind: str, result: str, doses: StripDoses, dose_s: float | None, scan: Path | None = None
+    kind: ReadingKind, result: str, doses: StripDoses, dose_s: float | None, scan: Path | None = None
 ) -> readings.Entry:
     """A strip's reading as the notebook keeps it. dose_s: advised [s]."""
     taken = doses.taken

@@ -9,6 +9,7 @@ from pathlib import Path
 from footlight.chemistry.formula import Formula, as_text
 from footlight.chemistry.hazards import formula_named
 from footlight.errors import InputError, field
+from footlight.kinds import BATH_KINDS, FormulaKind
 from footlight.notebook.book import notebook
 from footlight.notebook.journal import programs
 from footlight.notebook.stock import baths
@@ -16,7 +17,12 @@ from footlight.notebook.stock.baths import Bath, Mixed
 
 _LEAST_ML, _MOST_ML = 20.0, 500_000.0
 # How trays are called, and what stands in them. Common practice, no source.
-_CALLED = {"developer": "dev", "bleach": "bleach", "clearing": "clear", "fixer": "fix"}
+_CALLED: dict[FormulaKind, str] = {
+    "developer": "dev",
+    "bleach": "bleach",
+    "clearing": "clear",
+    "fixer": "fix",
+}
 
 
 @dataclass(frozen=True)
@@ -136,7 +142,7 @@ def _guessed(tray: str) -> str:
     for kind, beginning in _CALLED.items():
         if any(word.startswith(beginning) for word in tray.casefold().split()):
             return kind
-    kinds = ", ".join(baths.KINDS)
+    kinds = ", ".join(BATH_KINDS)
     raise InputError(
         f"{tray}: what sort of bath is it? Write {field('kind')} with one of {kinds}, or {field('formula')}"
     )

@@ -9,8 +9,8 @@ from typing import Literal
 
 from footlight.chemistry.dilution import above_zero
 from footlight.errors import InputError
+from footlight.kinds import FormulaKind
 
-Kind = Literal["developer", "bleach", "clearing", "fixer"]
 State = Literal["good", "watch", "mix fresh"]
 _SEVERITY: tuple[State, ...] = ("good", "watch", "mix fresh")
 
@@ -36,7 +36,7 @@ class Limits:
 
 
 # Common practice, no source. A developer's range is wide because white sheets use less of it than black.
-TRADE: dict[Kind, Limits] = {
+TRADE: dict[FormulaKind, Limits] = {
     "developer": Limits((15, 50), (4, 8)),
     "bleach": Limits((4, 15), (2, 4)),
     "clearing": Limits((20, 40), (6, 12)),

@@ -9,10 +9,10 @@ import json
 from dataclasses import asdict, dataclass
 from typing import Any, get_args
 
-from footlight.chemistry.capacity import Kind
 from footlight.chemistry.citric import FORMS, Form
 from footlight.chemistry.peroxide import solution
 from footlight.errors import InputError
+from footlight.kinds import FormulaKind
 from footlight.quantities import (
     Dilution,
     format_percent,
@@ -52,7 +52,7 @@ class Formula:
     """A bath. makes_ml: what its masses and volumes are for [mL]. also: other names it is called by."""
 
     name: str
-    kind: Kind
+    kind: FormulaKind
     makes_ml: float
     ingredients: tuple[Ingredient, ...]
     about: str = ""
@@ -101,7 +101,7 @@ def formula_of(table: object, where: Where) -> Formula:
     }
     keys = keys_of(table, _KEYS, where, required)
     makes_ml = parse_volume_ml(keys["makes"], where("makes"))
-    kind: Kind = choice(keys["kind"], get_args(Kind), where("kind"))  # pyright: ignore[reportAssignmentType]
+    kind: FormulaKind = choice(keys["kind"], get_args(FormulaKind), where("kind"))  # pyright: ignore[reportAssignmentType]
     return Formula(
         name=_text(keys["name"], where("name")),
         kind=kind,

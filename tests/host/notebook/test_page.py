@@ -5,7 +5,10 @@ import re
 import sqlite3
 from pathlib import Path
 
+import pytest
+
 from footlight.cli.main import COMMANDS
+from footlight.kinds import BATH_KINDS, READING_KINDS
 from footlight.notebook import exchange, migrate
 
 PAGE = Path(__file__).parents[3] / "docs" / "notebook.md"
@@ -44,6 +47,17 @@ def test_the_questions_of_the_page_are_answered(book: sqlite3.Connection):
 def test_every_command_is_there():
     named = set(re.findall(r"`footlight ([a-z]+)", PAGE.read_text(encoding="utf-8")))
     assert named and named <= set(COMMANDS)
+
+
+@pytest.mark.parametrize(
+    ("table", "kinds"),
+    [("baths", BATH_KINDS), ("readings", READING_KINDS), ("remarks", ("note", "defect", "verdict"))],
+)
+def test_a_table_takes_the_kinds_that_are_declared(book: sqlite3.Connection, table: str, kinds: tuple[str]):
+    """A released step stays as it is: a new kind needs a step that makes its table anew."""
+    (sql,) = book.execute("SELECT sql FROM sqlite_master WHERE name = ?", (table,)).fetchone()
+    (allowed,) = re.findall(r"kind TEXT NOT NULL CHECK \(kind IN\s*\(([^)]*)\)", sql)
+    assert tuple(re.findall(r"'([^']*)'", allowed)) == kinds
 
 
 def test_released_steps_are_as_they_were():

@@ -7,7 +7,7 @@ import click
 from footlight.cli.bath import options
 from footlight.cli.options import hint, json_option, notebook_option, print_json
 from footlight.cli.types import Quantity
-from footlight.notebook.stock.baths import KINDS
+from footlight.kinds import BATH_KINDS
 
 
 @click.command
@@ -21,7 +21,7 @@ from footlight.notebook.stock.baths import KINDS
 )
 @click.option("--formula", default="", metavar="NAME|FILE", help="What it was mixed from (`mix formulas`).")
 @click.option(
-    "--kind", type=click.Choice(KINDS), help="What sort of bath, where neither name nor formula tells."
+    "--kind", type=click.Choice(BATH_KINDS), help="What sort of bath, where neither name nor formula tells."
 )
 @click.option(
     "--from", "made_from", default="", metavar="WORDS", help="In your words: '35 % stock, opened May'."

@@ -5,9 +5,10 @@ from typing import get_args
 import click
 
 from footlight import quantities as q
-from footlight.chemistry.capacity import TRADE, Kind, Limits, Use, left
+from footlight.chemistry.capacity import TRADE, Limits, Use, left
 from footlight.cli.options import json_option, print_json, say
 from footlight.errors import field
+from footlight.kinds import FormulaKind
 from footlight.quantities.table import choice
 
 _LONGEST_H = 24 * 60.0
@@ -50,7 +51,7 @@ def command(
     from footlight.views import mixes
     from footlight.written.mixes import span
 
-    what: Kind = choice(kind, get_args(Kind), field("kind"))  # pyright: ignore[reportAssignmentType]
+    what: FormulaKind = choice(kind, get_args(FormulaKind), field("kind"))  # pyright: ignore[reportAssignmentType]
     sheet = q.parse_sheet(size, field("size"))
     use = Use(
         sheets_8x10=q.parse_number(sheets, field("sheets"), most=10_000) * sheet.as_8x10,

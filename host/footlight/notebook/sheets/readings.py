@@ -6,6 +6,7 @@ import sqlite3
 from dataclasses import dataclass
 
 from footlight import errors
+from footlight.kinds import ReadingKind
 from footlight.notebook.acts import act, standing
 from footlight.notebook.errors import NotebookError
 from footlight_core import records
@@ -17,12 +18,12 @@ MOST_PICTURE_BYTES = 300 * 1024
 class Entry:
     """A reading to be kept.
 
-    kind: strip, pre-flash, eye, print. result: JSON, as the command prints it. run, step: of the lights that
+    kind: one of `kinds.READING_KINDS`. result: JSON, as the command prints it. run, step: of the lights that
     were taken. setup: their light setup. dose_s: advised [s of light]. d_max, veil_d, mottle_d: of a print
     [D].
     """
 
-    kind: str
+    kind: ReadingKind
     result: str
     sheet_id: int | None = None
     run: int | None = None

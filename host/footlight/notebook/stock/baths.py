@@ -13,8 +13,6 @@ from footlight.errors import InputError
 from footlight.notebook.acts import act, standing
 from footlight.notebook.errors import NotebookError
 
-KINDS = ("developer", "bleach", "clearing", "fixer", "other")
-
 
 @dataclass(frozen=True)
 class Mixed:
