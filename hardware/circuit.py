@@ -141,9 +141,9 @@ def _read_back(b: Builder) -> None:
 
 
 def _white(b: Builder) -> None:
-    b.add("R7", "r-220", "gate series")
-    b.add("R8", "r-10k", "gate pull-down: unpowered is locked")
-    b.add("Q3", "fet", "white-light driver")
+    b.add("R7", "r-1k", "base series")
+    b.add("R8", "r-10k", "base pull-down: unpowered is locked")
+    b.add("Q3", "bc337", "white-light driver; any two of its legs joined read as closed")
     b.add("D7", "diode-1a", "coil current")
     b.add("J3", "terminal-2", "to the white light's relay module")
     b.add("K2", "white-module", "allows the dedicated white lamp")
@@ -151,11 +151,11 @@ def _white(b: Builder) -> None:
     b.add("R31", "r-47k", "read-back, upper part")
     b.add("R32", "r-68k", "read-back, lower part")
     b.join("WHITE", "U1.WHITE", "R7.1")
-    b.join("GATE_Q3", "R7.2", "R8.1", "Q3.G")
-    b.join("WHITE_SW", "Q3.D", "D7.A", "J3.2", "K2.A2", "R30.2", "R31.1")
+    b.join("BASE_Q3", "R7.2", "R8.1", "Q3.B")
+    b.join("WHITE_SW", "Q3.C", "D7.A", "J3.2", "K2.A2", "R30.2", "R31.1")
     b.join("WHITE_READ", "R31.2", "R32.1", "U1.WHITE_READ")
     b.join(SUPPLY, "D7.K", "J3.1", "K2.A1", "R30.1")
-    b.join(GROUND, "R8.2", "Q3.S", "R32.2")
+    b.join(GROUND, "R8.2", "Q3.E", "R32.2")
 
 
 def _sounder(b: Builder) -> None:

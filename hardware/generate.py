@@ -11,6 +11,7 @@ from hardware import budget, generate_font, pages, printing, tables
 from hardware.circuit import build
 from hardware.drawing import board, enclosure, installation, schematic
 from hardware.drawing.canvas import Canvas
+from hardware.faults.table import read as read_faults
 from hardware.generate_pins import TARGET, render
 from hardware.netlist import Circuit
 from hardware.pins import read_pins
@@ -20,7 +21,7 @@ from hardware.steps import STEPS
 HERE = Path(__file__).parent
 MADE = HERE / "made"
 CHECKS = MADE / "circuit-checks.csv"
-PAGES = ("README.md", "parts.md", "assembly.md", "bring-up.md", "circuit-checks.md")
+PAGES = ("README.md", "parts.md", "assembly.md", "bring-up.md", "circuit-checks.md", "faults.md")
 # These are shown as pictures too; the step pictures are SVG only.
 WITH_PNG = {
     "schematic",
@@ -61,6 +62,7 @@ def made_parts(circuit: Circuit, wires: list[Wire]) -> dict[str, str]:
         "current": tables.current_table(),
         "display current": tables.display_table(),
         "circuit checks": tables.checks_table(read_checks()),
+        "faults": tables.faults_table(read_faults()),
     }
     for step in STEPS:
         parts[f"parts of step {step.number}"] = tables.step_parts(circuit, step)

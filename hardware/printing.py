@@ -21,8 +21,10 @@ PRINTS = {
     "box": "box.scad",
     "lid": "box.scad",
     "usb-plug": "box.scad",
+    "bar": "box.scad",
     "base": "pedal.scad",
     "treadle": "pedal.scad",
+    "floor": "pedal.scad",
 }
 # Pictures: the file and the camera (shift, turn, distance).
 PICTURES = {

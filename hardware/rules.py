@@ -112,14 +112,15 @@ def floating_gates(circuit: Circuit) -> Iterator[str]:
 
 
 def coil_legs(circuit: Circuit) -> Iterator[str]:
-    """Relay coils are pulled down by a FET; the lamp's has a switch in its other leg too.
+    """Relay coils are pulled down by a transistor; the lamp's has a switch in its other leg too.
 
     So no wire of the lamp's coil that touches a rail lights it. Nothing is driven by an active-low signal.
     """
     for part in circuit.of_shape("relay-module"):
         high, low = circuit.net_of(part.ref, "A1"), circuit.net_of(part.ref, "A2")
-        if low is None or not any(p.stock.shape == "fet" and pin.name == "D" for p, pin in circuit.ends(low)):
-            yield f"{part.ref}: the coil's low side is not at the drain of an N-channel FET"
+        pulls = {("fet", "D"), ("npn", "C")}
+        if low is None or not any((p.stock.shape, pin.name) in pulls for p, pin in circuit.ends(low)):
+            yield f"{part.ref}: the coil's low side is not at the drain or collector that pulls it down"
         if part.stock.key != "lamp-module" or high is None:
             continue
         if not any(p.stock.shape == "pnp" and pin.name == "C" for p, pin in circuit.ends(high)):
@@ -157,6 +158,53 @@ def missing_decoupling(circuit: Circuit) -> Iterator[str]:
                 continue
             if not any(_is_ground(circuit, far) for far in _beyond(circuit, net, "capacitor")):
                 yield f"{part.ref}.{pin.name}: no capacitor to ground on net {net}"
+
+
+def bridged_parts(circuit: Circuit) -> Iterator[str]:
+    """No part has two of its legs on one net, but chips, whose ground is on several."""
+    for part in circuit.parts.values():
+        nets = [circuit.net_of(part.ref, pin.name) for pin in part.pins]
+        doubled = {net for net in nets if net is not None and nets.count(net) > 1}
+        if doubled and part.stock.shape not in ("pico", "buffer"):
+            yield f"{part.ref} is bridged: two of its legs are on {', '.join(sorted(doubled))}"
+
+
+def missing_protection(circuit: Circuit) -> Iterator[str]:
+    """Behind the fuse stands a clamp; each pedal line has a filter; each LED a diode against its reverse."""
+    for part in circuit.of_shape("fuse"):
+        behind = circuit.net_of(part.ref, "2") or ""
+        if not any(p.stock.shape == "zener" and pin.name == "K" for p, pin in circuit.ends(behind)):
+            yield f"{part.ref}: no clamp such as D1 stands behind the fuse, on {behind}"
+    for net in ("PEDAL_MAKE", "PEDAL_REST"):
+        if not any(_is_ground(circuit, far) for far in _beyond(circuit, net, "capacitor")):
+            yield f"{net} has no capacitor against what its cable picks up"
+    for part in circuit.of_shape("led"):
+        anode, cathode = circuit.net_of(part.ref, "A"), circuit.net_of(part.ref, "K")
+        if anode not in list(_cathodes(circuit, cathode or "")):
+            yield f"{part.ref}: no diode takes the reverse voltage of the coil's kick"
+
+
+def cable_ends(circuit: Circuit) -> Iterator[str]:
+    """What hangs on a cable is joined to a contact of a connector, pin by pin."""
+    for part in circuit.parts.values():
+        for pin in () if part.on_board else part.pins:
+            net = circuit.net_of(part.ref, pin.name)
+            ends = [] if net is None else circuit.ends(net)
+            if not any(p.on_board and p.stock.shape.startswith("connector") for p, _ in ends):
+                where = "J2" if part.ref == "K1" else "its connector"
+                yield f"{part.ref}.{pin.name} does not reach {where}"
+
+
+def does_its_job(circuit: Circuit) -> Iterator[str]:
+    """Solved in every state, the lamp is dark or lit as asked, the white light locked, the pedal stops."""
+    # Imported here: the solver is no part of what reads and draws a circuit.
+    from hardware.faults.judge import works
+    from hardware.faults.model import Model, NoSolutionError
+
+    try:
+        yield from works(Model(circuit))
+    except (NoSolutionError, KeyError, ValueError) as error:
+        yield f"the lamp's circuit cannot be solved: {error}"
 
 
 def voltage_bounds(circuit: Circuit) -> dict[str, float]:
@@ -257,4 +305,8 @@ RULES: tuple[Callable[[Circuit], Iterator[str]], ...] = (
     coil_legs,
     unclamped_coils,
     missing_decoupling,
+    bridged_parts,
+    missing_protection,
+    cable_ends,
+    does_its_job,
 )

@@ -170,6 +170,14 @@ def display_table() -> str:
     return _table(("four modules", "10 kΩ, as sold", f"{budget.R_SET_KOHM:.0f} kΩ"), rows)
 
 
+def faults_table(rows: list[dict[str, str]]) -> str:
+    """Return how many single faults end in what, most first."""
+    ends = [(row["lamp"], row["white_light"], row["pedal_stop"]) for row in rows]
+    counted = sorted(set(ends), key=lambda end: (-ends.count(end), end))
+    table = [(str(ends.count(end)), *end) for end in counted]
+    return f"{len(rows)} faults.\n\n" + _table(("faults", "lamp", "white light", "pedal's stop"), table)
+
+
 def checks_table(rows: list[dict[str, str]]) -> str:
     """Return the results of the last simulation."""
     return _table(

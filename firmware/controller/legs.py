@@ -14,6 +14,7 @@ _GROUND = const(2_482)
 _LOW = const(14_894)
 _HIGH = const(34_753)
 _WHOLE = const(43_690)
+_OVER = const(57_600)  # 5.8 V at a leg: no supply gives that, but a read-back that halves nothing does
 _SETTLE_MS = const(2)  # a leg follows its pin within 0.2 ms
 _LEVEL_MS = const(6)  # the one edge of a level that rises is gone by then
 _LET_GO_MS = const(8)  # the low leg lets go within 5 ms
@@ -79,7 +80,7 @@ class Legs:
     def _tries_high(self):
         self._gate(1)
         self._wait_ms(_SETTLE_MS)
-        is_good = self._high() > _WHOLE and self._low() > _LOW
+        is_good = _OVER > self._high() > _WHOLE and _OVER > self._low() > _LOW
         self._gate(0)
         self._wait_ms(_SETTLE_MS)
         return is_good and self._rests()

@@ -30,7 +30,20 @@ display_d = 32.5;
 window_w = 126;
 window_d = 30;
 film_t = 2.0;
-display_y = 34;
+film_w = 128;
+film_d = 32;
+display_t = 12;
+display_y = 27;
+// Two bars hold display and film in the frame, each on two bosses; a strip of foam takes up what is left.
+frame_t = 3;
+frame_h = 6;
+foam_t = 1;
+bar_x = 40;
+bar_w = 10;
+bar_t = 4;
+boss_d = 8;
+boss_h = film_t + display_t + foam_t;
+boss_y = display_d / 2 + frame_t + boss_d / 2 - 0.5;
 
 // Sounder: a ring of small holes.
 sounder_x = 0;
@@ -39,7 +52,8 @@ sounder_holes = 7;
 sounder_hole_d = 2.2;
 sounder_ring_r = 5;
 
-// Cable exits in the lower wall, from left to right: lamp, white light, pedal 1, pedal 2, sense, supply.
+// Cable exits in the lower wall, from left to right: lamp, white light, pedal 1, pedal 2, sensor, supply.
+// Pedals and supply have round locking sockets of 12 mm, three pins and two: neither goes into the other.
 gland_d = 12.5;
 socket_d = 12.2;
 small_d = 6.5;
@@ -55,7 +69,7 @@ usb_z = post_h + 1.6 + 13;
 // Pedal: base, treadle on a steel rod, a sealed push-button with a 16 mm thread beneath it.
 pedal_w = 110;
 pedal_l = 140;
-base_h = 34;
+base_h = 42;
 base_wall = 3.2;
 button_hole_d = 16.3;
 button_from_front = 45;
@@ -66,3 +80,23 @@ stop_h = 5.5;
 spring_d = 11;
 cable_d = 6.5;
 rubber_d = 20;
+
+// The button, of 16 mm: what stands above and below the base, its travel, and where it clicks at the latest.
+button_above = 3.5;
+button_below = 28;
+button_travel = 3;
+button_click = 1.8;
+// What presses it stands below the treadle, 85 mm before the hinge.
+pusher_h = 4.7;
+pusher_d = 12;
+// Upper stop: the head of an M4 bolt, in the treadle's front; its nut sits below the base's roof.
+bolt_y = -56;
+bolt_d = 4.3;
+bolt_slot = 6.5;
+bolt_head_d = 9;
+bolt_head_t = 4;
+rest_deg = 3;
+// The floor plate keeps the wet floor from the button's terminals.
+floor_t = 3;
+floor_gap = 0.4;
+foot_d = 12;

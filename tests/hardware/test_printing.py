@@ -14,6 +14,8 @@ PRINTS = {
         d["inner_h"] + d["wall"],
     ),
     "lid.stl": lambda d: (d["inner_w"] + 2 * d["wall"], d["inner_d"] + 2 * d["wall"], None),
+    "bar.stl": lambda d: (d["bar_w"], None, d["bar_t"]),
+    "pedal-floor.stl": lambda d: (None, None, d["floor_t"]),
     "usb-plug.stl": lambda d: (d["usb_w"] + 6, d["usb_h"] + 6, 6.0),
     "pedal-base.stl": lambda d: (d["pedal_w"], None, None),
     "pedal-treadle.stl": lambda d: (d["pedal_w"] - 4, None, None),
