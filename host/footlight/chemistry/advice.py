@@ -12,6 +12,11 @@ EYE_FIRST = (
     " the dark."
 )
 
+_SKIN_FIRST = "On skin: wet clothes off, tap at once for a long time; a burn to a doctor."
+_INSIDE_FIRST = (
+    "Swallowed: rinse the mouth, make nobody vomit, ring the poison centre; breathed in: fresh air, rest."
+)
+
 # Two natures that must not meet -> what happens.
 NEVER: dict[tuple[str, str], str] = {
     ("oxidiser", "reducer"): "peroxide with developer, sulfite or fixer: it heats, foams and spits",
@@ -22,15 +27,28 @@ NEVER: dict[tuple[str, str], str] = {
     ("acid", "sulfite"): "acid with sulfite or metabisulfite: choking sulphur dioxide",
     ("acid", "thiosulfate"): "acid with fixer: sulphur falls out and sulphur dioxide comes off",
     ("acid", "alkali"): "acid with carbonate or developer: it foams over",
+    (
+        "oxidiser",
+        "peracid former",
+    ): "peroxide with acetic, formic or a mineral acid: peracids form, which burn and"
+    " burst; citric acid alone belongs in this bleach",
+    (
+        "oxidiser",
+        "solvent",
+    ): "peroxide with acetone or other solvents: explosive solids can form, most of all with acid",
+    ("oxidiser", "permanganate"): "peroxide with permanganate: it runs away",
+    ("hypochlorite", "oxidiser"): "chlorine bleach with peroxide: fast gas",
+    ("hypochlorite", "acid"): "chlorine bleach with acid: chlorine gas",
+    ("hypochlorite", "ammonia"): "chlorine bleach with ammonia or ammonium fixer: chloramine gas",
+    ("hypochlorite", "solvent"): "chlorine bleach with acetone or alcohol: poisonous vapours",
+    ("hypochlorite", "reducer"): "chlorine bleach with developer, sulfite or fixer: heat and gas",
+    ("permanganate", "reducer"): "permanganate with developer, sulfite or fixer: it heats",
+    ("permanganate", "solvent"): "permanganate with solvents: fire",
+    ("permanganate", "peracid former"): "permanganate with strong acid: explosive",
 }
 # What nothing on this shelf may meet, by nature.
 _ALONE: dict[str, tuple[str, ...]] = {
-    "oxidiser": (
-        "peroxide with acetone or other solvents: explosive solids can form, most of all with acid",
-        "peroxide with metal trays, rust, copper, silver sludge, permanganate or dust: it runs away",
-        "peroxide with chlorine bleach: fast gas",
-    ),
-    "acid": ("acid with chlorine bleach: chlorine gas",),
+    "oxidiser": ("peroxide with metal trays, rust, copper, silver sludge or dust: it runs away",),
 }
 
 
@@ -43,6 +61,22 @@ def never_with(natures: Collection[str]) -> tuple[str, ...]:
 def clashes(natures: Collection[str]) -> tuple[str, ...]:
     """What happens if things of all these natures are poured together; nothing where they may be."""
     return tuple(text for (first, second), text in NEVER.items() if first in natures and second in natures)
+
+
+def first_aid(hazards: frozenset[str], natures: Collection[str]) -> tuple[str, ...]:
+    """What to do when it has happened, the worst first.
+
+    After the precautionary statements of CLP, Annex IV: P305 + P351 + P338, P303 + P361 + P353, P301 + P330 +
+    P331, P304 + P340 (from memory); the quarter of an hour is common practice, no source.
+    """
+    eye = (EYE_FIRST,) if "oxidiser" in natures or hazards & _EYE else ()
+    skin = (_SKIN_FIRST,) if hazards & _SKIN else ()
+    inside = (_INSIDE_FIRST,) if hazards or natures else ()
+    return (*eye, *skin, *inside)
+
+
+_EYE = frozenset({"Eye Dam. 1", "Eye Irrit. 2", "Skin Corr. 1A", "Skin Corr. 1B"})
+_SKIN = frozenset({"Skin Corr. 1A", "Skin Corr. 1B", "Skin Irrit. 2", "Skin Sens. 1"})
 
 
 def wear(hazards: frozenset[str], natures: frozenset[str], known: bool = True) -> tuple[str, ...]:

@@ -13,9 +13,10 @@ from dataclasses import dataclass, field
 from typing import NamedTuple
 
 REGULATION = "Regulation (EC) No 1272/2008 (CLP)"
-PUBLIC_SALE = "Regulation (EU) 2019/1148, Annex I"
-# Above this [% w/w] hydrogen peroxide is not for sale to the general public in the EU.
-PUBLIC_SALE_MOST_WW = 12.0
+PRECURSORS = "Regulation (EU) 2019/1148, Art. 5 and Annex I"
+# Above the first [% w/w] no member of the public in the EU may be sold hydrogen peroxide, bring it in, hold
+# or use it; up to the second where a country grants licences. From memory, to be confirmed in the text.
+PUBLIC_MOST_WW, LICENCE_MOST_WW = 12.0, 35.0
 
 
 class Band(NamedTuple):
@@ -31,6 +32,7 @@ STATEMENTS: dict[str, tuple[str, str]] = {
     "Ox. Liq. 1": ("H271", "May cause fire or explosion; strong oxidiser"),
     "Ox. Liq. 2": ("H272", "May intensify fire; oxidiser"),
     "Acute Tox. 4, oral": ("H302", "Harmful if swallowed"),
+    "Acute Tox. 4, inhalation": ("H332", "Harmful if inhaled"),
     "Skin Corr. 1A": ("H314", "Causes severe skin burns and eye damage"),
     "Skin Corr. 1B": ("H314", "Causes severe skin burns and eye damage"),
     "Skin Irrit. 2": ("H315", "Causes skin irritation"),
@@ -54,6 +56,7 @@ SIGNAL_WORDS: dict[str, str] = {
     "Ox. Liq. 1": DANGER,
     "Ox. Liq. 2": DANGER,
     "Acute Tox. 4, oral": WARNING,
+    "Acute Tox. 4, inhalation": WARNING,
     "Skin Corr. 1A": DANGER,
     "Skin Corr. 1B": DANGER,
     "Skin Irrit. 2": WARNING,
@@ -74,6 +77,8 @@ SIGNAL_WORDS: dict[str, str] = {
 # 3.6.2, 3.9.4, section 3.8.3.4.5; acute toxicity by 3.1.3.6 with the converted estimate 500 mg/kg, 2000/500.
 GENERIC: dict[str, tuple[Band, ...]] = {
     "Acute Tox. 4, oral": (Band("Acute Tox. 4, oral", 25),),
+    # As dust or mist, which is stricter than as vapour: converted estimate 1.5 mg/L, limit 5 mg/L.
+    "Acute Tox. 4, inhalation": (Band("Acute Tox. 4, inhalation", 30),),
     "Skin Irrit. 2": (Band("Skin Irrit. 2", 10),),
     "Skin Sens. 1": (Band("Skin Sens. 1", 1), Band("Contains a sensitiser", 0.1, 1)),
     "Eye Dam. 1": (Band("Eye Dam. 1", 3), Band("Eye Irrit. 2", 1, 3)),
@@ -124,7 +129,7 @@ def _nature(*names: str) -> frozenset[str]:
 SUBSTANCES: tuple[Substance, ...] = (
     Substance(
         "hydrogen peroxide",
-        classes=("Acute Tox. 4, oral",),
+        classes=("Acute Tox. 4, oral", "Acute Tox. 4, inhalation"),
         own=(
             Band("Ox. Liq. 1", 70),
             Band("Ox. Liq. 2", 50, 70),
@@ -144,10 +149,70 @@ SUBSTANCES: tuple[Substance, ...] = (
         "acetic acid",
         own=(Band("Skin Corr. 1A", 90), Band("Skin Corr. 1B", 25, 90), Band("Skin Irrit. 2", 10, 25),
              Band("Eye Irrit. 2", 10, 25)),
-        nature=_nature("acid"),
+        nature=_nature("acid", "peracid former"),
         entry="607-002-00-6",
-        also=("stop bath acid",),
+        also=("stop bath acid", "acetic", "glacial acetic acid", "vinegar essence"),
     ),
+    Substance(
+        "stop bath",
+        nature=_nature("acid", "peracid former"),
+        also=("stop", "acid stop bath", "vinegar", "white vinegar", "indicator stop bath"),
+        remark="taken as dilute acetic acid, which most are; citric ones are milder: its label tells",
+        is_blend=True,
+    ),
+    Substance(
+        "formic acid",
+        own=(Band("Skin Corr. 1A", 90), Band("Skin Corr. 1B", 10, 90), Band("Skin Irrit. 2", 2, 10),
+             Band("Eye Irrit. 2", 2, 10)),
+        nature=_nature("acid", "peracid former"),
+        entry="607-001-00-0",
+    ),
+    Substance(
+        "sulfuric acid",
+        own=(Band("Skin Corr. 1A", 15), Band("Skin Irrit. 2", 5, 15), Band("Eye Irrit. 2", 5, 15)),
+        nature=_nature("acid", "peracid former"),
+        entry="016-020-00-8",
+        also=("battery acid", "sulphuric acid"),
+    ),
+    Substance(
+        "hydrochloric acid",
+        own=(Band("Skin Corr. 1B", 25), Band("Skin Irrit. 2", 10, 25), Band("Eye Irrit. 2", 10, 25),
+             Band("STOT SE 3", 10)),
+        nature=_nature("acid", "peracid former"),
+        entry="017-002-01-X",
+        also=("muriatic acid",),
+    ),
+    Substance(
+        "nitric acid",
+        own=(Band("Skin Corr. 1A", 20), Band("Skin Corr. 1B", 5, 20)),
+        nature=_nature("acid", "peracid former", "oxidiser"),
+        entry="007-004-00-1",
+    ),
+    Substance(
+        "sodium hypochlorite",
+        classes=("Acids free gas",),
+        own=(Band("Skin Corr. 1B", 5), Band("Eye Irrit. 2", 1, 3)),
+        nature=_nature("hypochlorite", "alkali"),
+        entry="017-011-00-1",
+        also=("chlorine bleach", "household bleach", "laundry bleach", "hypochlorite"),
+        remark="the bleach of kitchens and pools is no photographic bleach",
+    ),
+    Substance("acetone", ("Eye Irrit. 2",), nature=_nature("solvent"), entry="606-001-00-8",
+              also=("nail varnish remover",)),
+    Substance("ethanol", nature=_nature("solvent"), entry="603-002-00-5",
+              also=("alcohol", "methylated spirit", "denatured alcohol", "isopropanol", "isopropyl alcohol")),
+    Substance(
+        "ammonia",
+        own=(Band("Skin Corr. 1B", 5), Band("STOT SE 3", 5)),
+        nature=_nature("alkali", "ammonia"),
+        entry="007-001-01-2",
+        also=("ammonia solution", "ammonium hydroxide"),
+    ),
+    Substance("sodium hydroxide", own=(Band("Skin Corr. 1A", 5), Band("Skin Corr. 1B", 2, 5),
+              Band("Skin Irrit. 2", 0.5, 2), Band("Eye Irrit. 2", 0.5, 2)),
+              nature=_nature("alkali"), entry="011-002-00-6", also=("caustic soda", "lye", "drain cleaner")),
+    Substance("potassium permanganate", ("Acute Tox. 4, oral", "Aquatic Acute 1", "Aquatic Chronic 1"),
+              nature=_nature("permanganate"), entry="025-002-00-9", also=("permanganate",)),
     Substance(
         "metol",
         ("Acute Tox. 4, oral", "Skin Sens. 1", "STOT RE 2", "Aquatic Acute 1", "Aquatic Chronic 1"),
@@ -191,8 +256,8 @@ SUBSTANCES: tuple[Substance, ...] = (
     ),
     Substance(
         "ammonium thiosulfate",
-        nature=_nature("thiosulfate", "reducer"),
-        also=("rapid fixer concentrate",),
+        nature=_nature("thiosulfate", "reducer", "ammonia"),
+        also=("rapid fixer concentrate", "rapid fixer", "rapid fix", "ammonium fixer", "fixer concentrate"),
         remark="no harmonised entry; concentrates often hold sulfite and a weak acid",
     ),
     Substance(

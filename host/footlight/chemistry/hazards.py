@@ -2,7 +2,7 @@
 
     >>> from footlight.chemistry.hazards import hazards_for
     >>> [said.hazard for said in hazards_for("hydrogen peroxide", 30).statements]
-    ['Acute Tox. 4, oral', 'Eye Dam. 1']
+    ['Acute Tox. 4, oral', 'Acute Tox. 4, inhalation', 'Eye Dam. 1']
 
 `hazards_for` takes a substance with its strength, a `Formula`, or the name of a shipped formula; a bath
 that it does not know comes back as such, with the advice to read its label: nothing is passed off as safe.
@@ -14,8 +14,9 @@ from dataclasses import dataclass, replace
 from footlight.chemistry import advice, shelf
 from footlight.chemistry.clp import (
     DANGER,
-    PUBLIC_SALE,
-    PUBLIC_SALE_MOST_WW,
+    LICENCE_MOST_WW,
+    PRECURSORS,
+    PUBLIC_MOST_WW,
     REGULATION,
     SIGNAL_WORDS,
     STATEMENTS,
@@ -27,6 +28,8 @@ from footlight.chemistry.formula import PEROXIDE, Formula, Ingredient
 from footlight.errors import InputError
 from footlight.quantities import format_percent
 
+_SENSITISER = "Contains a sensitiser"
+_MAY = STATEMENTS[_SENSITISER][1]
 # Room for the longest heading of `Hazards.sections` and a gap.
 HEADING_WIDTH = 16
 _REVISED = (
@@ -65,6 +68,7 @@ class Hazards:
     rules: tuple[str, ...]
     remarks: tuple[str, ...] = ()
     natures: frozenset[str] = frozenset()
+    first_aid: tuple[str, ...] = ()
 
     @property
     def sections(self) -> list[tuple[str, tuple[str, ...]]]:
@@ -73,6 +77,7 @@ class Hazards:
         none = "none by these limits, which is not the same as harmless" if self.known else "not known here"
         found = [
             ("Hazard", classes or (none,)),
+            ("First aid", self.first_aid),
             ("Wear", self.wear),
             ("Air", self.air),
             ("Keep", self.store),
@@ -160,7 +165,9 @@ def clashes_between(found: Sequence[Hazards]) -> tuple[str, ...]:
         for other in found[place + 1 :]
         for text in sorted(set(advice.clashes(one.natures | other.natures)) - _own_clashes(one, other))
     ]
-    return tuple(told)
+    strangers = [one.title for one in found if not one.known and not one.natures] if len(found) > 1 else []
+    unknown = [f"{name} and all others: cannot tell: keep it apart" for name in strangers]
+    return (*told, *unknown)
 
 
 def formula_named(name: str) -> Formula | None:
@@ -248,6 +255,10 @@ def _statements(substance: Substance, percent_ww: float) -> list[Statement]:
 def _strongest(statements: list[Statement]) -> list[Statement]:
     """One a class, in the order of `STATEMENTS`; what a worse class includes is left out."""
     by_class = {statement.hazard: statement for statement in statements}
+    if sensitisers := [said for said in statements if said.hazard == _SENSITISER]:
+        # Every one of them is named (CLP, Annex II, 2.8), not the last alone.
+        names = " and ".join(dict.fromkeys(said.substance for said in sensitisers))
+        by_class[_SENSITISER] = replace(sensitisers[0], substance=names, text=f"Contains {names}. {_MAY}")
     worse = {"Eye Irrit. 2": ("Eye Dam. 1",), "Contains a sensitiser": ("Skin Sens. 1",)}
     kept = [name for name in STATEMENTS if name in by_class]
     return [by_class[name] for name in kept if not set(worse.get(name, ())) & set(kept)]
@@ -274,17 +285,19 @@ def _advised(
         rules=_rules(parts.get(PEROXIDE)),
         remarks=remarks,
         natures=natures,
+        first_aid=advice.first_aid(classes, natures),
     )
 
 
 def _rules(peroxide_ww: float | None) -> tuple[str, ...]:
     if peroxide_ww is None:
         return (f"classes by {REGULATION}.", advice.DEFER)
-    sale = f"EU: above {PUBLIC_SALE_MOST_WW:g} % w/w not for sale to the general public ({PUBLIC_SALE})"
-    reached = (
-        "this is above it" if peroxide_ww > PUBLIC_SALE_MOST_WW else "this is not above it, its stock may be"
+    public = (
+        f"EU: above {PUBLIC_MOST_WW:g} % w/w no member of the public may buy, bring in, hold or use it, but"
+        f" by a licence up to {LICENCE_MOST_WW:g} % w/w where a country grants one ({PRECURSORS})"
     )
-    return (advice.EYE_FIRST, f"{_REVISED}.", f"{sale}; {reached}.", advice.DEFER)
+    reached = "this is above it" if peroxide_ww > PUBLIC_MOST_WW else "this is not above it, its stock may be"
+    return (f"{_REVISED}.", f"{public}; {reached}. Elsewhere: look up your own.", advice.DEFER)
 
 
 def _unknown(name: str) -> Hazards:

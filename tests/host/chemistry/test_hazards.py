@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 
 from footlight import examples
 from footlight.chemistry import clp, shelf
+from footlight.chemistry.formula import formula_of
 from footlight.chemistry.hazards import (
     clashes_between,
     hazards_for,
@@ -183,3 +184,53 @@ def test_every_class_has_its_signal_word_or_says_that_it_has_none():
     assert set(clp.SIGNAL_WORDS) == set(clp.STATEMENTS)
     supplemental = {name for name, (code, _) in clp.STATEMENTS.items() if code.startswith("EUH")}
     assert {name for name, word in clp.SIGNAL_WORDS.items() if not word} == supplemental
+
+
+# Everyday names, and what they must be warned of together. Common practice, no source; bleach with acid or
+# ammonia is on every bottle of chlorine bleach.
+@pytest.mark.parametrize(
+    ("one", "other", "says"),
+    [
+        (("rapid fixer", None), ("stop bath", None), "sulphur dioxide"),
+        (("rapid fixer", None), ("hydrogen peroxide", 6), "foams"),
+        (("vinegar", None), ("hydrogen peroxide", 6), "peracids"),
+        (("formic acid", 5), ("hydrogen peroxide", 6), "peracids"),
+        (("battery acid", 10), ("hydrogen peroxide", 6), "peracids"),
+        (("chlorine bleach", None), ("vinegar", None), "chlorine gas"),
+        (("chlorine bleach", None), ("ammonia", 10), "chloramine"),
+        (("household bleach", None), ("hydrogen peroxide", 6), "fast gas"),
+        (("acetone", None), ("hydrogen peroxide", 6), "explosive"),
+        (("ammonia", 10), ("hydrogen peroxide", 6), "falls apart"),
+        (("permanganate", None), ("hydrogen peroxide", 6), "runs away"),
+        (("a jar without a label", None), ("hydrogen peroxide", 6), "cannot tell: keep it apart"),
+    ],
+)
+def test_everyday_names_are_warned_of(
+    one: tuple[str, float | None], other: tuple[str, float | None], says: str
+):
+    told = " ".join(clashes_between([hazards_for(*one), hazards_for(*other)]))
+    assert says in told
+
+
+def test_citric_acid_alone_belongs_in_the_bleach():
+    assert clashes_between([hazards_for("citric acid"), hazards_for("hydrogen peroxide", 6)]) == ()
+
+
+def test_every_sensitiser_of_a_developer_is_named():
+    formula = formula_of(
+        {
+            "name": "weak developer",
+            "kind": "developer",
+            "makes": "1 L",
+            "ingredient": [{"what": "metol", "mass": "2 g"}, {"what": "hydroquinone", "mass": "5 g"}],
+        },
+        lambda key: key,
+    )
+    (said,) = [said for said in hazards_for(formula).statements if said.code == "EUH208"]
+    assert said.text.startswith("Contains metol and hydroquinone.")
+
+
+def test_first_aid_says_the_eye_first():
+    assert hazards_for("hydrogen peroxide", 6).first_aid[0].startswith("In an eye")
+    assert any(line.startswith("On skin") for line in hazards_for("hydrogen peroxide", 40).first_aid)
+    assert hazards_for("nothing that is known").first_aid == ()

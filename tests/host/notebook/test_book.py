@@ -71,7 +71,7 @@ def told(path: Path, writing: bool = True) -> str:
 
 
 def test_no_notebook_yet(path: Path):
-    assert "no notebook there yet; 'footlight collect'" in told(path, writing=False)
+    assert "no notebook there yet; collect" in told(path, writing=False)
     assert not path.exists()
 
 

@@ -95,7 +95,7 @@ def test_epochs_and_controllers_are_kept_apart(book: sqlite3.Connection):
     assert listing.count(book) == 2
     assert by_number.find(book, 41)["epoch"] == "e2"
     brought(book, write(*PRINT), controller="box-2")
-    with pytest.raises(by_number.NotebookError, match="box-1, box-2.; name one: --controller"):
+    with pytest.raises(by_number.NotebookError, match="box-1, box-2.; name one: controller"):
         by_number.find(book, 41)
     assert by_number.find(book, 41, "box-2")["controller_id"] == "box-2"
 
