@@ -9,12 +9,22 @@ import pytest
 
 BROWSER = next((found for name in ("chromium", "chromium-browser") if (found := shutil.which(name))), None)
 READER = shutil.which("pdftoppm")
+FONTS = shutil.which("fc-list")
 POINTS_MM = 25.4 / 72
 DPI = 150
 
+
+def _has_type() -> bool:
+    """Is the type here, or its metric twin, in which pages are measured?"""
+    if FONTS is None:
+        return False
+    families = subprocess.run([FONTS, ":", "family"], capture_output=True, text=True, check=False).stdout
+    return "Liberation Sans" in families or "Arial" in families
+
+
 needs_browser = pytest.mark.skipif(
-    BROWSER is None or READER is None,
-    reason="NOT LOOKED AT: no chromium, or no pdftoppm, on this machine prints the pages",
+    BROWSER is None or READER is None or not _has_type(),
+    reason="NOT LOOKED AT: no chromium, no pdftoppm, or no Liberation Sans, on this machine prints the pages",
 )
 
 
