@@ -104,4 +104,12 @@ check("too long", read(b" " * 6145), (0, "length"))
 filled = program.check(head(DEV))
 check("defaults are filled in", (filled["sheets"], filled["steps"][0]["auto"]), (1, 0))
 check("white from the end when no step permits it", program.white_from(filled), 1)
+
+IN_TRAY = (("bath", 1), ("hand", 1), ("judge", 1), ("light", 0), ("pause", 0), ("unknown", 0))
+check(
+    "where the sheet lies in a tray",
+    [(kind, int(program.in_tray({"kind": kind}))) for kind, _ in IN_TRAY],
+    list(IN_TRAY),
+)
+check("not where the step is dry", program.in_tray({"kind": "hand", "dry": 1}), False)
 finish()
