@@ -56,6 +56,10 @@ def test_a_paper_is_in_use_for_its_own_size(book: Path):
     use_paper(book, "C", NOW_S)
     listed = list_papers(book)
     assert [batch.name for batch in listed.batches if batch.id in listed.in_use] == ["B", "C"]
+    # B was used last of all, and is of another size.
+    use_paper(book, "B", NOW_S)
+    added = add_paper(book, "D", "baryta", "8x10", 25, None, NOW_S)
+    assert added.in_use is not None and added.in_use.name == "C"
 
 
 def test_the_last_sheets_can_be_counted_off_with_a_reason(book: Path):
