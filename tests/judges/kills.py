@@ -85,6 +85,14 @@ def more_than_is_left_by_the_lamp() -> Story:
     return story.offer(1500)
 
 
+@kill("is offered 2.400 s; recorded are 1.000 s, planned 2.400 s")
+def a_menu_that_a_fault_ends() -> Story:
+    """The release that turned to `BACK?` has not chosen it."""
+    story = at_light().offer().tap().burn(1000).gave(1000, "held").offer(1400).show("STAY?").tap()
+    story.happen("frame", "BACK?")
+    return story.wait(300).record("fault", code=12).show("STRAY").hold().offer()
+
+
 @kill("is offered again before its last light is recorded")
 def a_light_that_is_not_recorded() -> Story:
     return at_light().offer().tap().burn(1000).offer(1400)

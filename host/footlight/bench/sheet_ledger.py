@@ -51,6 +51,7 @@ class SheetLedger:
         self._chosen_us = self._up_us  # the release that chose last: it chooses once
         self._was_long = False
         self._text = self._data = ""
+        self._text_us = 0  # since when it has been shown
         self._broken = False  # does the display show a run that was broken off?
         self._goes_round = False  # and page by page, since CUT was shown?
         self._sha = ""
@@ -137,6 +138,7 @@ class SheetLedger:
             return
         before, self._text = self._text, text
         self._notice_choice(before)
+        self._text_us = event.t_us
         if text in display.FAULT_WORDS:
             self._show_fault(text)
         elif self._lit_us is None:
@@ -192,8 +194,9 @@ class SheetLedger:
         return self._was_long and self._now_us - self._up_us < FOLLOWS_US
 
     def _notice_choice(self, text: str) -> None:
-        """The entry is left: a person chose it, if a release has just come that has not chosen yet."""
-        is_recent = self._chosen_us < self._up_us and self._now_us - self._up_us < FOLLOWS_US
+        """The entry is left: chosen, if a release has come since it was shown, just now and not used yet."""
+        is_new = max(self._chosen_us, self._text_us) < self._up_us
+        is_recent = is_new and self._now_us - self._up_us < FOLLOWS_US
         if is_recent and text in display.TURNS_BACK and self._text not in _MENU:
             self._chosen_us = self._up_us
             self.lights.go_back(self.numbers.current)
