@@ -190,8 +190,6 @@ def _enter_broken(seq):
 
 
 def _enter_doubt(seq):
-    seq.clear_timers()
-    seq.set_white(False)
     seq.choice = 0
 
 

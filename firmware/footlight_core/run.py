@@ -159,11 +159,11 @@ class Run:
 
     def is_spent(self):
         """Has the sheet had so much of the light that was cut off that the relay cannot add the rest?"""
-        return self.is_light() and self.most_ms > 0 and self.rest_ms() < self.step()["least_ms"]
+        return self.most_ms > 0 and self.rest_ms() < self.step()["least_ms"]
 
     def is_doubtful(self):
         """Is it not known how much of the present light the sheet has had?"""
-        return self.is_light() and self.least_ms != self.most_ms
+        return self.least_ms != self.most_ms
 
     def settle(self, left_ms):
         """A person has chosen what is still to be given of a doubtful light."""

@@ -150,7 +150,8 @@ class Sequencer:
         run.index = max(broken.step, 1) - 1
         run.least_ms, run.most_ms = broken.least_ms(), broken.most_ms()
         if run.is_over():
-            self._resume_past()
+            # The last step had ended: the next sheet comes, or only the record of the end is missing.
+            entries.resolve(self, st.WAIT_NEXT)
         elif broken.has_gap and run.is_light():
             # The record that is missing may have been that of this very light.
             run.most_ms += run.step()["time_ms"]
@@ -235,13 +236,6 @@ class Sequencer:
         else:
             next_ms = next_stir_ms(step, passed_ms, self.stirring)
         self.beat_ms = NEVER_MS if next_ms == NEVER_MS else self.run.start_ms + next_ms
-
-    def _resume_past(self):
-        # The last step had ended: the next sheet comes, or only the record of the end is missing.
-        past = self.run.index
-        self.run.index = len(self.run.steps()) - 1
-        if entries.resolve(self, st.WAIT_NEXT) == st.DONE:
-            self.run.index = past
 
     def _switch_white(self, allowed):
         if allowed != self.white:

@@ -6,7 +6,7 @@ starts, a notice for 2.5 s, the menu for 5 s, picking for 30 s.
 
 from checking import Stage, armed, bath, check, finish, head, lamp, light, told
 
-from footlight_core import program
+from footlight_core import actions, program
 from footlight_core import states as st
 from footlight_core.recovery import Recovery
 
@@ -181,7 +181,7 @@ check("but not before its step has begun", (stage.seq.state, told(stage, "white"
 
 
 # -- after a reset ----------------------------------------------------------------------------------
-def resumed(step, sheet=41, sheets=1, steps=(DEV, FIX), had_ms=(0, 0)):
+def resumed(step, sheet=41, sheets=1, steps=(DEV, FIX), had_ms=(0, 0), has_gap=False):
     """A run of the sheets from 41 on, cut off at a step after so much light at least and at most; resumed
     at 1000 ms."""
     raw = head(*steps, sheets=sheets)
@@ -189,6 +189,7 @@ def resumed(step, sheet=41, sheets=1, steps=(DEV, FIX), had_ms=(0, 0)):
     cut.run, cut.first_sheet = 7, 41
     cut.come_to(step, sheet)
     cut.tally.add(step, *had_ms)
+    cut.has_gap = has_gap
     stage = Stage(raw)
     stage.seq.resume_broken(program.check(raw), cut, 1000)
     return stage
@@ -258,6 +259,23 @@ stage.states((LONG, 3000), (LONG, 5000), (LONG, 7000), (LONG, 9000))
 check("the menu leads back to what was chosen", (stage.seq.state, stage.seq.run.left_ms), ("ready", 6600))
 stage.states((SHORT, 11_000), (PRESS, 12_050), (SHORT, 15_000))
 check("and it can be stopped and gone on with", (stage.seq.state, stage.seq.run.left_ms), ("lit", 5600))
+check(
+    "what it has had is known",
+    (stage.seq.run.tally.least_ms(1), stage.seq.run.tally.most_ms(1)),
+    (2200, 4400),
+)
+stage = resumed(1, had_ms=(0, 9980), steps=(LAMP, FIX))
+stage.states((LONG, 3000))
+check("just what the relay can do", stage.seq.rest_entry(), ("MIN", 20))
+stage = resumed(1, had_ms=(1200, 1200), steps=(LAMP, FIX), has_gap=True)
+run = stage.seq.run
+check(
+    "a record that is damaged may have been of this light",
+    (run.least_ms, run.most_ms, run.tally.least_ms(1), run.tally.most_ms(1)),
+    (1200, 11_200, 1200, 11_200),
+)
+stage = resumed(1, steps=(FIX, LAMP), has_gap=True)
+check("but not of a bath", (stage.seq.run.most_ms, stage.seq.run.tally.most_ms(1)), (0, 0))
 stage = resumed(1, had_ms=(0, 10_000), steps=(LAMP, FIX))
 stage.states((LONG, 3000))
 check("it may have had all: nothing is surely missing", stage.seq.rest_entry(), ("NONE", 0))
@@ -272,6 +290,20 @@ for had_ms in ((9985, 11_000), (12_000, 15_000)):
 stage = resumed(1, steps=(light(10, least_ms=20), FIX))
 check("a light of nearly nothing that has not begun", on(stage, (LONG, 3000))[0], ["ready"])
 
+stage = resumed(1, had_ms=(1200, 3400), steps=(LAMP, FIX))
+stage.states((LONG, 3000))
+stage.take()
+stage.states((LONG, 5000))
+check("a choice is heard", "ready" in told(stage, "ready"), True)
+stage = resumed(1, had_ms=(0, 10_000), steps=(LAMP, FIX))
+stage.states((LONG, 3000))
+stage.take()
+stage.states((LONG, 5000))
+check("no more: as at the end of a light", told(stage, "done"), ["done"])
+stage = resumed(1, had_ms=(9990, 9990), steps=(LAMP, FIX))
+stage.seq.may_arm = lambda loaded: st.FULL_FLASH
+check("what may not be armed is left, spent or not", stage.states((LONG, 3000)), ["idle"])
+
 # Back and again begin a light anew, and the run knows what it had before.
 stage = armed(LAMP, FIX)
 stage.states((SHORT, 6000))
@@ -279,6 +311,9 @@ stage.until(17_000)
 stage.take()
 stage.states((LONG, 20_000), (SHORT, 21_000))
 check("back", on(stage, (LONG, 23_000)), (["ready"], ["# move 1 1 1", "# intent 1 1 1 10000 10050"]))
+actions.close_intent(stage.seq, "skipped")
+stage.seq.run.light_ms = 500
+actions.gave(stage.seq, "whole")
 check("had before", (stage.seq.run.tally.least_ms(1), stage.seq.run.tally.most_ms(1)), (10_000, 10_000))
 stage = armed(light(1000), sheets=2)
 stage.states((SHORT, 6000))

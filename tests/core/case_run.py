@@ -21,6 +21,10 @@ ledger.take(20)
 check("numbers go on after the highest", ledger.next_sheet, 21)
 ledger.wait(6)
 check("no sheet waits twice", ledger.waiting, [6])
+check("used elsewhere too: news", (ledger.count_on(30), ledger.next_sheet), (True, 31))
+check("told again: none", (ledger.count_on(30), ledger.next_sheet), (False, 31))
+check("the next one itself", (ledger.count_on(31), ledger.next_sheet), (True, 32))
+check("never back", (ledger.count_on(3), ledger.next_sheet), (False, 32))
 for sheet in range(100, 170):
     ledger.wait(sheet)
 check("no more than 64 wait", (len(ledger.waiting), ledger.waiting[-1]), (64, 162))
@@ -37,6 +41,7 @@ check(
     (run.step(), run.next_step(), run.white_allowed(True)),
     (NO_STEP, NO_STEP, False),
 )
+check("nor is anything known of a cut", (run.least_ms, run.most_ms), (0, 0))
 run.load(STEPS, 1, "ab", 7, 41)
 check(
     "loaded: the first step",
@@ -48,8 +53,15 @@ run.index, run.sheet_index, run.intent_open, run.light_ms = 1, 1, True, 3000
 check("after a light the wash", run.next_step()["name"], "wash")
 run.begin_light()
 check("a light begins with nothing given", (run.left_ms, run.light_ms), (5000, 0))
+run.least_ms, run.most_ms = 1000, 2000
+run.tally.add(2, 1000, 2000)
+run.go_to(1)
+check(
+    "come to anew, all of it is to be given", (run.least_ms, run.most_ms, run.tally.most_ms(2)), (0, 0, 2000)
+)
 run.load(STEPS, 1, "ab", 8, 42)
 check("loaded again: from the start", (run.index, run.sheet_index, run.intent_open), (0, 0, False))
+check("and of another sheet nothing is known", (run.tally.least_ms(2), run.tally.most_ms(2)), (0, 0))
 run.load(None, 1, "ab", 9, 43)
 check("a lost program has no step", (run.step(), run.next_step()), (NO_STEP, NO_STEP))
 run.load(STEPS, 1, "ab", 9, 43)
