@@ -62,6 +62,20 @@ check(
 run.load(STEPS, 1, "ab", 8, 42)
 check("loaded again: from the start", (run.index, run.sheet_index, run.intent_open), (0, 0, False))
 check("and of another sheet nothing is known", (run.tally.least_ms(2), run.tally.most_ms(2)), (0, 0))
+cut = Run()
+cut.load(STEPS, 1, "ab", 1, 1)
+cut.go_to(1)
+cut.least_ms = cut.most_ms = 6000
+check(
+    "had more than all: nothing is missing", (cut.missing_ms(), cut.rest_ms(), cut.is_spent()), (0, 0, True)
+)
+for had_ms, spent in ((0, False), (1, False), (4980, False), (4981, True)):
+    cut.least_ms = cut.most_ms = had_ms
+    check("after %d of 5000 ms" % had_ms, (cut.is_spent(), cut.is_doubtful()), (spent, False))
+cut.load(program.check(head(light(10, least_ms=20))), 1, "ab", 1, 1)
+check("a light shorter than its relay can do is not spent before it began", cut.is_spent(), False)
+cut.least_ms = cut.most_ms = 1
+check("but then it is", cut.is_spent(), True)
 run.load(None, 1, "ab", 9, 43)
 check("a lost program has no step", (run.step(), run.next_step()), (NO_STEP, NO_STEP))
 run.load(STEPS, 1, "ab", 9, 43)
