@@ -118,9 +118,11 @@ check("commit", talk.ask("commit", slot=2, sha256=SHA), {"title": "TITLE"})
 check("clear", talk.ask("clear", slot=2), {})
 check("records", talk.ask("records", first=4), {"epoch": "e0", "first": 3, "last": 9, "line": '{"n":4}'})
 check("kept", talk.ask("kept", last=4), {})
+check("numbers", talk.ask("numbers", sheet=41), {"next": 42})
+check("more sheets than there can be", talk.ask("numbers", sheet=100_000), "bad_params")
 check("maintain", talk.ask("maintain"), {})
 DONE = [("begin", 2, SHA, 10), ("put", 2, 5, b"hello"), ("commit", 2, SHA), ("clear", 2), ("kept", 4)]
-check("each was done once, in order", talk.room.done, DONE + [("maintain",)])
+check("each was done once, in order", talk.room.done, DONE + [("count on", 41), ("maintain",)])
 
 # -- the date --------------------------------------------------------------------------------------
 talk = Talk(greeted=False)
