@@ -15,6 +15,7 @@ from controller import screens
 from controller.sound import SOUNDS, Sound
 from footlight_core import effects as fx
 from footlight_core import states as st
+from footlight_core.run import Ledger
 
 
 def lit(brightness: int) -> tuple[int, int]:
@@ -121,3 +122,15 @@ def test_a_ledger_that_is_older_than_the_journal():
     life.memory.kept = kept
     life.start()
     assert (life.seq.ledger.next_run, life.seq.ledger.next_sheet) == (2, 2)
+
+
+def test_a_lost_ledger_goes_on_after_every_record_that_is_left():
+    """Also where the last run was for an older sheet, and numbers stand in no arming."""
+    rows: list[dict[str, Any]] = [
+        {"k": "intent", "run": 8, "step": 1, "sheet": 9},
+        {"k": "boot", "reason": 0},
+        {"k": "arm", "run": 7, "sheet": 3},
+    ]
+    ledger = Ledger()
+    rest.boot_run._raise(ledger, SimpleNamespace(everything=lambda: iter(rows)))
+    assert (ledger.next_run, ledger.next_sheet) == (9, 10)
