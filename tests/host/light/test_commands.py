@@ -15,9 +15,9 @@ from hypothesis import strategies as st
 from tests.host import typed
 
 from footlight.cli.light import command as light
-from footlight.cli.light import written
 from footlight.cli.table import Table
 from footlight.errors import FootlightError, InputError
+from footlight.written import light as written
 
 SETUPS_FILE = """
 [lamp.enlarger]
@@ -118,7 +118,7 @@ def test_the_table_of_every_group_is_what_its_commands_say():
         ('time "6 s, 620 mm, f/11" "filter yellow"', "bridging strip"),
         ('time "6 s, 620 mm, f/11" "800 mm" --p 3', "--p"),
         ('height "6 s, 620 mm, f/11" --for "9999 s"', "change the stop instead"),
-        ('time "6 s, 620 mm, f/11" "800 mm" --off "weight 5 g"', "write one of height, stop"),
+        ('time "6 s, 620 mm, f/11" "800 mm" --off "weight 5 g"', "write one of height, scale, stop"),
         ('time "setup new" "800 mm"', "no reference exposure"),
         ('time "setup third" "800 mm"', "no light setup 'third'"),
         ('flash decide "0 s, 2 D, 2 D, 2 D" "1 s, 2 D, 2 D, 1 D" --new "700 mm"', "--new needs --at"),

@@ -3,9 +3,11 @@
 import click
 
 from footlight import quantities as q
-from footlight.cli.light import changes
-from footlight.cli.options import json_option, print_json
+from footlight.cli.light import options as light_options
+from footlight.cli.options import json_option, print_json, say
 from footlight.light.bigger import Bigger, same_exposure
+from footlight.views.exposures import choice_lines
+from footlight.written import changes
 
 
 @click.command
@@ -13,7 +15,7 @@ from footlight.light.bigger import Bigger, same_exposure
 @click.argument("old")
 @click.argument("new")
 @click.option("--within", metavar="STOPS", help="What the corners may miss; without it, as much as they did.")
-@changes.change_options
+@light_options.change_options
 @json_option
 def command(found: str, old: str, new: str, within: str | None, as_json: bool, **options) -> None:
     """The same exposure for another sheet: FOUND good on OLD, wanted on NEW.
@@ -44,10 +46,7 @@ def _say(answer: Bigger) -> None:
         click.echo(f"{q.format_sheet(new)} is even enough where the lamp is: the exposure stays.")
     else:
         click.echo(f"for corners within {answer.tolerance_stops:.2f} stop, {answer.raised.height_mm:.0f} mm:")
-    for place, exposure in enumerate(answer.answers):
-        if place:
-            click.echo("or")
-        changes.say_exposure(exposure)
+    say(choice_lines(answer.answers))
     if answer.area_ratio > 1.01:
         click.echo(
             f"! The sheet has {answer.area_ratio:.3g} times the area: so much more of each bath is used up."

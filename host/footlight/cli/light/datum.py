@@ -3,10 +3,10 @@
 import click
 
 from footlight import quantities as q
-from footlight.cli.light import written
 from footlight.cli.options import json_option, print_json
 from footlight.errors import InputError
 from footlight.light.datum import two_heights
+from footlight.written import light as written
 
 
 @click.command

@@ -3,11 +3,11 @@
 import click
 
 from footlight import quantities as q
-from footlight.cli.light import written
 from footlight.cli.options import json_option, print_json
 from footlight.errors import InputError
 from footlight.light.dose import Bridge, Dose, carried, doubt, measured
 from footlight.light.uncertainty import Budget
+from footlight.written import light as written
 
 
 @click.command

@@ -5,9 +5,9 @@ from pathlib import Path
 import click
 
 from footlight import quantities as q
-from footlight.cli.light.pairs import pairs
 from footlight.cli.options import json_option, notebook_option, print_json
 from footlight.light.strip.fog import FogVerdict, verdict
+from footlight.written.lists import pairs
 
 
 @click.command

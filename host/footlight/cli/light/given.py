@@ -3,16 +3,18 @@
 import click
 
 from footlight import quantities as q
-from footlight.cli.light import changes, written
+from footlight.cli.light import options as light_options
 from footlight.cli.options import json_option, print_json, say
 from footlight.light.inverse import outcome
+from footlight.written import changes
+from footlight.written import light as written
 
 
 @click.command
 @click.argument("found")
 @click.argument("new")
 @click.argument("given")
-@changes.change_options
+@light_options.change_options
 @json_option
 def command(found: str, new: str, given: str, as_json: bool, **options) -> None:
     """What a GIVEN time would do in a NEW arrangement, against the exposure FOUND good.

@@ -3,16 +3,19 @@
 import click
 
 from footlight import quantities as q
-from footlight.cli.light import changes, written
-from footlight.cli.options import json_option, print_json
+from footlight.cli.light import options as light_options
+from footlight.cli.options import json_option, print_json, say
 from footlight.light.inverse import height_for_time
+from footlight.views.exposures import exposure_lines
+from footlight.written import changes
+from footlight.written import light as written
 
 
 @click.command
 @click.argument("found")
 @click.option("--for", "wanted", metavar="TIME", required=True, help="The time wanted.")
 @click.option("--new", metavar="PARTS", help="What changes besides the height, as 'f/8'.")
-@changes.change_options
+@light_options.change_options
 @json_option
 def command(found: str, wanted: str, new: str | None, as_json: bool, **options) -> None:
     """Which height gives a time. Height is lens pupil to sheet in its tray.
@@ -27,4 +30,4 @@ def command(found: str, wanted: str, new: str | None, as_json: bool, **options) 
     if as_json:
         print_json(answer.as_dict())
         return
-    changes.say_exposure(answer)
+    say(exposure_lines(answer))

@@ -3,17 +3,20 @@
 import click
 
 from footlight import quantities as q
-from footlight.cli.light import changes, written
-from footlight.cli.options import json_option, print_json
+from footlight.cli.light import options as light_options
+from footlight.cli.options import json_option, print_json, say
 from footlight.light.inverse import stop_for_time
+from footlight.views.exposures import exposure_lines
+from footlight.written import changes
+from footlight.written import light as written
 
 
 @click.command
 @click.argument("found")
 @click.argument("new")
 @click.option("--for", "wanted", metavar="TIME", help="The time wanted; without it, that of FOUND.")
-@changes.clicks
-@changes.change_options
+@light_options.clicks
+@light_options.change_options
 @json_option
 def command(found: str, new: str, wanted: str | None, clicks: str, as_json: bool, **options) -> None:
     """Which stop gives a time in another arrangement.
@@ -31,4 +34,4 @@ def command(found: str, new: str, wanted: str | None, clicks: str, as_json: bool
     if as_json:
         print_json(answer.as_dict())
         return
-    changes.say_exposure(answer)
+    say(exposure_lines(answer))

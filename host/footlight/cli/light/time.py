@@ -2,16 +2,19 @@
 
 import click
 
-from footlight.cli.light import changes, written
-from footlight.cli.options import json_option, print_json
+from footlight.cli.light import options as light_options
+from footlight.cli.options import json_option, print_json, say
 from footlight.light.inverse import choices
+from footlight.views.exposures import choice_lines
+from footlight.written import changes
+from footlight.written import light as written
 
 
 @click.command
 @click.argument("found")
 @click.argument("new")
-@changes.clicks
-@changes.change_options
+@light_options.clicks
+@light_options.change_options
 @json_option
 def command(found: str, new: str, clicks: str, as_json: bool, **options) -> None:
     """The time for another arrangement.
@@ -31,7 +34,4 @@ def command(found: str, new: str, clicks: str, as_json: bool, **options) -> None
     if as_json:
         print_json({"answers": [answer.as_dict() for answer in answers]})
         return
-    for place, answer in enumerate(answers):
-        if place:
-            click.echo("or")
-        changes.say_exposure(answer)
+    say(choice_lines(answers))

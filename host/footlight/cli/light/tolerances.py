@@ -2,9 +2,9 @@
 
 import click
 
-from footlight.cli.light.changes import OFFS
 from footlight.cli.options import json_option, print_json
 from footlight.light.tolerances import REASONS, Tolerances
+from footlight.written.changes import OFFS
 
 _WORDS = {field: word for word, (field, _) in OFFS.items()}
 

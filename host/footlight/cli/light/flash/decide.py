@@ -3,14 +3,14 @@
 import click
 
 from footlight import quantities as q
-from footlight.cli.light import written
-from footlight.cli.light.changes import say_exposure
-from footlight.cli.light.pairs import rows
-from footlight.cli.options import json_option, print_json
+from footlight.cli.options import json_option, print_json, say
 from footlight.errors import InputError
 from footlight.light.exposure import Exposure
 from footlight.light.inverse import choices
 from footlight.light.preflash import MOST_LOSS_D, Decision, Trial, decide
+from footlight.views.exposures import choice_lines
+from footlight.written import light as written
+from footlight.written.lists import rows
 
 
 @click.command
@@ -48,9 +48,7 @@ def command(
         return
     click.echo(found.summary)
     click.echo(f"tones: {tones[0]} and {tones[1]}; filter of the flash: {filter_name or 'none named'}")
-    for place, exposure in enumerate(carried):
-        click.echo("or" if place else "for the sheets:")
-        say_exposure(exposure)
+    say(choice_lines(carried, "for the sheets:"))
 
 
 def _carried(found: Decision, at: str | None, new: str | None) -> list[Exposure]:

@@ -3,10 +3,10 @@
 import click
 
 from footlight import quantities as q
-from footlight.cli.light.pairs import pairs
 from footlight.cli.options import json_option, print_json
 from footlight.errors import InputError
 from footlight.light.preflash import SPEED_DROP_D, Patch, speed_gain_stops
+from footlight.written.lists import pairs
 
 
 @click.command

@@ -3,9 +3,9 @@
 import click
 
 from footlight import quantities as q
-from footlight.cli.light.pairs import pairs
 from footlight.cli.options import json_option, print_json
 from footlight.light.preflash import Step, threshold
+from footlight.written.lists import pairs
 
 
 @click.command

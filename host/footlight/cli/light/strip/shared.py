@@ -9,7 +9,6 @@ import click
 
 from footlight import quantities as q
 from footlight import whole_file
-from footlight.cli.light import written
 from footlight.cli.options import from_settings, json_option, print_json, replace_option, say
 from footlight.errors import InputError
 from footlight.light.setup import LightSetup
@@ -17,6 +16,7 @@ from footlight.light.strip.blade import Blade
 from footlight.light.strip.build import Layout
 from footlight.light.strip.plan import StripPlan
 from footlight.views.table import columns
+from footlight.written import light as written
 
 LONGEST_MS = 120_000
 
