@@ -3,10 +3,16 @@ PYTHON ?= python3
 BIN := .venv/bin
 READY := .venv/.ready
 
-.PHONY: demo test lint coverage bench soak pages wheel clean
+.PHONY: demo quick test lint coverage bench soak pages wheel clean
 
 demo: .venv/.demo
 	$(BIN)/footlight demo --folder build/demo
+
+# What a change needs, under a minute on two cores; `make test` is the whole.
+quick: $(READY)
+	$(BIN)/ruff check .
+	$(BIN)/ruff format --check .
+	$(BIN)/python -m tests.quick
 
 test: $(READY) lint
 	$(BIN)/python -m pytest -n 2

@@ -32,6 +32,7 @@ REASONS = {
     "rebuild": "the notebook made anew from its journal: tests hold every derived table against it",
     "TEASPOON_ML split_loss_stops exposure_of exponent_at flash_dose_ratio point_law_error_stops"
     " least_distance_mm parallax_mm NEXT_STOPS": "sums of docs/light.md that a script may want",
+    "READING_KINDS": "a closed set that a test holds the notebook's tables to",
     "difference_stops": "the key of a result as a plain dictionary",
     "host/footlight/strips": "results of a reading, shown whole by `asdict`",
 }

@@ -33,8 +33,6 @@ WORKS_MA = 60.0
 INPUT_LOW_V, INPUT_HIGH_V = 0.8, 2.0
 # Beyond this F1 opens, or the supply gives up [A].
 FUSE_A = 2.0
-# A pin bears 3.3 V + 0.3 V; through so many ohms its own diodes bear more (data sheet, IOVDD + 0.3 V).
-PIN_MAX_V = 3.6
 
 
 def trial_levels() -> dict[str, float]:

@@ -36,11 +36,14 @@ class BathsAhead:
 
 def forecast_baths(compiled: "Compiled", book: Path, now_s: int) -> BathsAhead:
     """Whether the baths last for this sequence. now_s: the computer's time [s since 1970]."""
-    from footlight.baths.forecast import counted, forecast
+    if not book.is_file():
+        return BathsAhead()
+    from footlight.baths.forecast import forecast
+    from footlight.baths.trays import counted
     from footlight.errors import FootlightError
 
     names = [tray.name for tray in counted(compiled.sequence.trays)]
-    if not names or not book.is_file():
+    if not names:
         return BathsAhead()
     from footlight.baths.condition import shelf
     from footlight.notebook.book import notebook

@@ -1,14 +1,17 @@
 """The check list before a run, made from the sequence and from what the notebook knows."""
 
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 from footlight.baths import checks_light, checks_person, checks_trays
 from footlight.baths.check import Check
-from footlight.baths.flashed import Flashed
-from footlight.baths.forecast import Forecast
-from footlight.notebook.stock.fog_tests import FogTest
 from footlight.sequence.compiler import Compiled
 from footlight.sequence.model import Light
+
+if TYPE_CHECKING:
+    from footlight.baths.flashed import Flashed
+    from footlight.baths.forecast import Forecast
+    from footlight.notebook.stock.fog_tests import FogTest
 
 
 @dataclass(frozen=True)
@@ -16,9 +19,9 @@ class Known:
     """What the notebook knows; all empty without one. forecast: of the baths. waiting: pre-flashed sheets.
     fog_tests: by stage."""
 
-    forecast: Forecast | None = None
-    waiting: Flashed | None = None
-    fog_tests: dict[str, FogTest] = field(default_factory=dict)
+    forecast: "Forecast | None" = None
+    waiting: "Flashed | None" = None
+    fog_tests: "dict[str, FogTest]" = field(default_factory=dict)
 
 
 def checks(compiled: Compiled, known: Known, now_s: int) -> list[Check]:

@@ -1,14 +1,18 @@
 """Before a run, at the light: lens, stop and height of each, and how long red light will be on the paper."""
 
+from typing import TYPE_CHECKING
+
 from footlight.baths.check import Check
-from footlight.baths.flashed import Flashed
-from footlight.notebook.stock.fog_tests import FogTest
 from footlight.quantities import format_duration, format_length_mm, format_seconds
 from footlight.sequence.compiler import Compiled
 from footlight.sequence.hazards import hazards_of_tray
 from footlight.sequence.model import AnyStep, Light
 from footlight.sequence.spans import timeline
 from footlight.sequence.totals import totals
+
+if TYPE_CHECKING:
+    from footlight.baths.flashed import Flashed
+    from footlight.notebook.stock.fog_tests import FogTest
 
 _STAGES = {"before": "to the bleach", "after-bleach": "after it"}
 
@@ -56,7 +60,7 @@ def _is_bleach(step: AnyStep) -> bool:
     return tray is not None and any("oxidiser" in one.natures for one in hazards_of_tray(tray))
 
 
-def safelight(compiled: Compiled, kept: dict[str, FogTest]) -> Check:
+def safelight(compiled: Compiled, kept: "dict[str, FogTest]") -> Check:
     """The planned time under red light against what fog tests found safe."""
     words, wrong = [], False
     for stage, planned_ms in red_ms(compiled).items():
@@ -72,7 +76,7 @@ def _clock(time_ms: float) -> str:
     return format_duration(1000 * round(time_ms / 1000))
 
 
-def flashed(waiting: Flashed | None, now_s: int) -> list[Check]:
+def flashed(waiting: "Flashed | None", now_s: int) -> list[Check]:
     """Sheets that wait since their pre-flash: they fog sooner than sheets that had no light."""
     if waiting is None:
         return []

@@ -2,7 +2,7 @@
 
 from footlight.baths.check import Check
 from footlight.baths.checks_trays import in_use
-from footlight.baths.forecast import listed
+from footlight.baths.trays import listed
 from footlight.chemistry.hazards import Hazards
 from footlight.sequence.hazards import hazards_of_tray
 from footlight.sequence.model import Sequence, Tray

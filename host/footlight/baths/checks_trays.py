@@ -1,11 +1,16 @@
 """Before a run, at the trays: baths mixed and fresh, water, and which tongs belong where."""
 
+from typing import TYPE_CHECKING
+
 from footlight.baths.check import Check
-from footlight.baths.forecast import Forecast, Outlook, counted, listed
+from footlight.baths.trays import counted, listed
 from footlight.chemistry.hazards import clashes_between
 from footlight.quantities.age import format_age_h
 from footlight.sequence.hazards import hazards_of_tray
 from footlight.sequence.model import Sequence, Tray
+
+if TYPE_CHECKING:
+    from footlight.baths.forecast import Forecast, Outlook
 
 
 def in_use(sequence: Sequence) -> list[Tray]:
@@ -14,13 +19,13 @@ def in_use(sequence: Sequence) -> list[Tray]:
     return [tray for tray in sequence.trays if tray.name in used]
 
 
-def baths(sequence: Sequence, forecast: Forecast | None) -> list[Check]:
+def baths(sequence: Sequence, forecast: "Forecast | None") -> list[Check]:
     """A line for each bath that can be used up."""
     known = {outlook.tray: outlook for outlook in forecast.outlooks} if forecast else {}
     return [_bath(tray, known.get(tray.name), sequence.sheets) for tray in counted(in_use(sequence))]
 
 
-def _bath(tray: Tray, outlook: Outlook | None, sheets: int) -> Check:
+def _bath(tray: Tray, outlook: "Outlook | None", sheets: int) -> Check:
     name = f"{tray.name:<10} " + (f"in {tray.place}, " if tray.place else "")
     if outlook is None:
         return Check("bath", f"{name}mixed? The notebook has none in use", wrong=True)

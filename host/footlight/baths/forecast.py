@@ -1,16 +1,15 @@
 """Will the baths last for this sequence? Use as the sheets come to them, age as the steps are reached."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from footlight.baths.condition import Condition, Shelf
 from footlight.baths.planned import Planned, of_sequence
+from footlight.baths.trays import counted
 from footlight.chemistry.capacity import SPENT_TIME_RATIO
-from footlight.chemistry.hazards import is_water
 from footlight.quantities.age import format_age_h
 from footlight.sequence.compiler import Compiled
-from footlight.sequence.model import Tray
 from footlight.sequence.spans import Span, timeline
 
 _ROUNDING = 1e-6
@@ -93,16 +92,6 @@ class Forecast:
             f"The notebook has no bath for {trays}: their use is not counted. Write them with"
             f" 'footlight bath mixed {self.unknown[0]} --volume \"1 l\"'."
         )
-
-
-def listed(names: Sequence[str]) -> str:
-    """`developer, bleach and fixer`."""
-    return " and ".join(part for part in (", ".join(names[:-1]), names[-1]) if part)
-
-
-def counted(trays: Iterable[Tray]) -> list[Tray]:
-    """The trays whose filling can be used up: more than water, and not filled anew for each sheet."""
-    return [tray for tray in trays if tray.life_sheets != 1 and not is_water(tray.bath)]
 
 
 def forecast(compiled: Compiled, shelf: Shelf) -> Forecast:

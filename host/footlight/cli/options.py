@@ -1,6 +1,5 @@
 """Options that several commands share, and how their results leave the program."""
 
-import shutil
 import sys
 from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
@@ -91,7 +90,12 @@ def say_spoilt(path: Path, spoilt: Sequence[str]) -> None:
 
 def terminal_width() -> int | None:
     """How wide a table may be [characters]; None where no person looks at it in a terminal."""
-    return shutil.get_terminal_size().columns if sys.stdout.isatty() else None
+    if not sys.stdout.isatty():
+        return None
+    # Only here: it brings readers of archives with it, and a script shall not wait for them.
+    import shutil
+
+    return shutil.get_terminal_size().columns
 
 
 def is_quiet() -> bool:
