@@ -9,7 +9,7 @@ from pathlib import Path
 
 from hardware import budget, generate_font, pages, printing, tables
 from hardware.circuit import build
-from hardware.drawing import board, enclosure, installation, schematic
+from hardware.drawing import board, enclosure, installation, light_sensor, mains, schematic
 from hardware.drawing.canvas import Canvas
 from hardware.faults.table import read as read_faults
 from hardware.generate_pins import TARGET, render
@@ -28,6 +28,7 @@ WITH_PNG = {
     "board-parts",
     "board-solder",
     "mains",
+    "light-sensor",
     "pedals",
     "labels",
     "box-drawing",
@@ -44,7 +45,8 @@ def drawings(circuit: Circuit, wires: list[Wire]) -> Iterator[tuple[str, Canvas]
     for step in STEPS:
         yield f"step-{step.number}", board.step_picture(circuit, wires, step, before)
         before |= set(step.refs)
-    yield "mains", installation.mains()
+    yield "mains", mains.mains()
+    yield "light-sensor", light_sensor.light_sensor()
     yield "pedals", installation.pedals()
     yield "labels", installation.labels()
     yield "box-drawing", enclosure.box()
@@ -58,6 +60,7 @@ def made_parts(circuit: Circuit, wires: list[Wire]) -> dict[str, str]:
         "nets": tables.net_table(circuit),
         "parts on the board": tables.parts_table(circuit, on_board=True),
         "parts off the board": tables.parts_table(circuit, on_board=False),
+        "extras": tables.extras_table(),
         "cost": f"In all about {round(tables.cost_eur(circuit), -1):.0f} €, cables and box left out.",
         "current": tables.current_table(),
         "display current": tables.display_table(),
@@ -78,6 +81,7 @@ def text_files(circuit: Circuit, wires: list[Wire]) -> Iterator[tuple[Path, str]
     for name, canvas in drawings(circuit, wires):
         yield MADE / f"{name}.svg", canvas.svg()
     yield MADE / "parts.csv", tables.parts_csv(circuit)
+    yield MADE / "order.csv", tables.order_csv(circuit)
     made = made_parts(circuit, wires)
     for page in PAGES:
         path = HERE / page

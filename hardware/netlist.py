@@ -58,6 +58,8 @@ class Stock:
     why: str
     instead: str
     cost_eur: float
+    number: str
+    also: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -137,4 +139,4 @@ def quantity(text: str) -> float:
 def read_stock(source: Path = STOCK_FILE) -> dict[str, Stock]:
     """Return the entries of parts.toml by key."""
     table = tomllib.loads(source.read_text(encoding="utf-8"))
-    return {key: Stock(key=key, **row) for key, row in table.items()}
+    return {key: Stock(key=key, **(row | {"also": tuple(row["also"])})) for key, row in table.items()}

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import csv
 import io
+import tomllib
 from collections.abc import Iterable
+from pathlib import Path
+from typing import Any
 
 from hardware import budget
 from hardware.board import holes
@@ -12,6 +15,8 @@ from hardware.netlist import Circuit, Part, Stock, ref_key
 from hardware.pins import read_pins
 from hardware.routing import Wire, corners
 from hardware.steps import Step
+
+EXTRAS = Path(__file__).with_name("extras.toml")
 
 
 def _table(head: Iterable[str], rows: Iterable[Iterable[str]]) -> str:
@@ -74,12 +79,16 @@ def parts_table(circuit: Circuit, on_board: bool) -> str:
             stock.rating,
             stock.why,
             stock.instead,
+            "; ".join((stock.number, *stock.also)),
             f"{stock.cost_eur:.2f}",
         )
         for stock, parts in _by_stock(circuit)
         if parts[0].on_board == on_board
     ]
-    return _table(("n", "part", "where", "rating", "why this", "instead", "€ each, about"), rows)
+    return _table(
+        ("n", "part", "where", "rating", "why this", "instead", "numbers, to be checked", "€ each, about"),
+        rows,
+    )
 
 
 def cost_eur(circuit: Circuit) -> float:
@@ -97,6 +106,41 @@ def parts_csv(circuit: Circuit) -> str:
         writer.writerow(
             (len(parts), stock.value, _refs(parts), where, stock.rating, stock.instead, stock.cost_eur)
         )
+    return out.getvalue()
+
+
+def read_extras(source: Path = EXTRAS) -> list[dict[str, Any]]:
+    """Return what is bought beside the circuit's parts."""
+    return tomllib.loads(source.read_text(encoding="utf-8"))["extra"]
+
+
+def extras_table() -> str:
+    """Return it as a table."""
+    rows = [
+        (str(row["count"]), row["name"], "; ".join((row["number"], *row["also"]))) for row in read_extras()
+    ]
+    return _table(("n", "what", "numbers, to be checked"), rows)
+
+
+def order_csv(circuit: Circuit) -> str:
+    """Return the order list as distributors read it: the relay first, then everything, one line a number."""
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\n")
+    writer.writerow(
+        ("Quantity", "Manufacturer Part Number", "Customer Reference", "Description", "Alternatives")
+    )
+    groups = sorted(_by_stock(circuit), key=lambda group: group[0].key != "lamp-module")
+    for stock, parts in groups:
+        row = (
+            len(parts),
+            stock.number,
+            _refs(parts),
+            f"{stock.value}: {stock.rating}",
+            " | ".join(stock.also),
+        )
+        writer.writerow(row)
+    for row in read_extras():
+        writer.writerow((row["count"], row["number"], "", row["name"], " | ".join(row["also"])))
     return out.getvalue()
 
 

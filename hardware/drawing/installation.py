@@ -1,110 +1,11 @@
-"""Pictures for the installation: relay modules and their mains side, the pedals' cables, and the labels."""
+"""Pictures for the installation: the pedals' cables, and the labels."""
 
 from __future__ import annotations
 
-from hardware.drawing.canvas import ACCENT, FAINT, INK, Canvas, Point, Stroke
+from hardware.drawing.canvas import ACCENT, FAINT, Canvas, Point, Stroke
 
-LINE, NEUTRAL, EARTH, LOW = "#7a4a1f", "#1f5fa8", "#2f7d32", "#8a2fa0"
+LOW = "#8a2fa0"
 BOX = Stroke(width=0.3, fill="#ffffff")
-CERTIFIED = Stroke(colour=ACCENT, width=0.4, dash=True)
-
-
-def mains() -> Canvas:
-    """Draw how the two certified modules are wired: what an electrician is shown, not a licence to do it."""
-    title = "Relay modules: low voltage on the left, mains on the right"
-    c = Canvas(150, 112, scale=8, title=title)
-    c.text(4, 4, title, size=2.4, colour=ACCENT, bold=True)
-    _legend(c)
-    _origin(c)
-    _lamp_module(c, 30)
-    _white_module(c, 72)
-    note = "Mains only inside certified, closed modules, by local code; mostly a licensed electrician's work."
-    c.text(4, 109, note, size=1.6, colour=ACCENT)
-    return c
-
-
-def _legend(c: Canvas) -> None:
-    colours = ((LINE, "line"), (NEUTRAL, "neutral"), (EARTH, "earth"), (LOW, "5 V, SELV"))
-    for k, (colour, words) in enumerate(colours):
-        c.line([(84 + 16 * k, 9), (88 + 16 * k, 9)], Stroke(colour=colour, width=0.6))
-        c.text(89 + 16 * k, 9, words, size=1.5)
-
-
-def _origin(c: Canvas) -> None:
-    """Draw the residual-current device and the rails behind it."""
-    _box(c, (62, 13), (24, 8), "RCD, 30 mA")
-    for y, colour in ((15, LINE), (19, NEUTRAL)):
-        _mains_wire(c, (56, y), (62, y), colour=colour)
-        _mains_wire(c, (86, y), (RAIL if colour == LINE else 144, y), colour=colour)
-    c.text(55, 17, "supply", size=1.6, anchor="end")
-    _mains_wire(c, (RAIL, 15), (RAIL, 81))
-    _mains_wire(c, (144, 19), (144, 91), colour=NEUTRAL)
-
-
-RAIL = 102.0
-
-
-def _lamp_module(c: Canvas, y: float) -> None:
-    _module(c, y, "K1  lamp relay module", "J2.1", "J2.2", "+5 V", "switched low")
-    _branch(c, y, "enlarger lamp", "by its own plug or socket")
-    c.circle(RAIL, y + 9, 0.7, Stroke(width=0, fill=LINE))
-    c.circle(144, y + 19, 0.7, Stroke(width=0, fill=NEUTRAL))
-
-
-def _white_module(c: Canvas, y: float) -> None:
-    """The switch by the door bridges the contact: light for a splashed eye, whatever the controller says."""
-    _module(c, y, "K2  white-light relay module", "J3.1", "J3.2", "+5 V", "switched low")
-    _branch(c, y, "white lamp", "used for nothing else")
-    for dy in (9, 15):
-        c.circle(83, y + dy, 0.7, Stroke(width=0, fill=LINE))
-    _mains_wire(c, (83, y + 9), (83, y + 10.2))
-    _mains_wire(c, (83, y + 13.8), (83, y + 15))
-    c.line([(83, y + 10.2), (80.8, y + 13.4)], Stroke(colour=INK, width=0.5))
-    c.text(85, y + 12, "switch by the door:", size=1.5)
-    c.text(101, y + 12, "always works", size=1.5, bold=True)
-
-
-def _branch(c: Canvas, y: float, load: str, note: str) -> None:
-    """Draw a lamp's own fuse, the contact in its line conductor, and the lamp."""
-    _mains_wire(c, (RAIL, y + 9), (78, y + 9))
-    c.rectangle(91, y + 8, 5, 2, BOX)
-    _mains_wire(c, (91, y + 9), (96, y + 9))
-    c.text(93.5, y + 6.4, "fuse for this lamp", size=1.4, anchor="middle")
-    _contact(c, y)
-    _mains_wire(c, (78, y + 15), (114, y + 15))
-    _mains_wire(c, (144, y + 19), (136, y + 19), colour=NEUTRAL)
-    _box(c, (114, y + 12), (22, 12), load)
-    c.text(125, y + 21, note, size=1.4, anchor="middle", colour=FAINT)
-    _mains_wire(c, (120, y + 24), (120, y + 26.4), colour=EARTH)
-    c.text(120, y + 28, "earth, if its case is metal", size=1.4, anchor="middle")
-
-
-def _mains_wire(c: Canvas, a: Point, b: Point, colour: str = LINE) -> None:
-    c.line([a, b], Stroke(colour=colour, width=0.5))
-
-
-def _module(c: Canvas, y: float, title: str, plus: str, low: str, plus_words: str, low_words: str) -> None:
-    c.rectangle(40, y, 38, 24, CERTIFIED)
-    c.text(59, y - 1.6, title, size=1.8, anchor="middle", bold=True)
-    c.text(59, y + 22.4, "certified, closed", size=1.5, anchor="middle", colour=ACCENT)
-    _box(c, (44, y + 7), (7, 10), "")
-    c.line([(44, y + 15.5), (51, y + 8.5)], Stroke(width=0.3))
-    for dy, pin, words, end in ((9, plus, plus_words, "A1"), (15, low, low_words, "A2")):
-        c.line([(22, y + dy), (44, y + dy)], Stroke(colour=LOW, width=0.5))
-        c.text(21, y + dy, f"{pin}  {words}", size=1.6, anchor="end")
-        c.text(42, y + dy - 1.3, end, size=1.4, anchor="end")
-    c.line([(51, y + 12), (62, y + 12)], Stroke(colour=FAINT, width=0.25, dash=True))
-
-
-def _contact(c: Canvas, y: float) -> None:
-    """A make contact, drawn open: without power it is dark."""
-    c.line([(78, y + 9), (66, y + 9)], Stroke(colour=LINE, width=0.5))
-    c.line([(78, y + 15), (66, y + 15)], Stroke(colour=LINE, width=0.5))
-    c.line([(66, y + 9), (62.5, y + 14)], Stroke(colour=INK, width=0.5))
-    c.circle(66, y + 9, 0.6, BOX)
-    c.circle(66, y + 15, 0.6, BOX)
-    c.text(76, y + 7.6, "COM", size=1.4, anchor="end")
-    c.text(76, y + 16.8, "NO", size=1.4, anchor="end")
 
 
 def _box(c: Canvas, corner: Point, size: Point, words: str) -> None:
@@ -162,7 +63,7 @@ LABELS: tuple[tuple[str, str], ...] = (
     ("WHITE LIGHT", "5 V to its relay module"),
     ("PEDAL 1", "low voltage"),
     ("PEDAL 2", "JP1 cap off"),
-    ("LAMP SENSE", "photodiode"),
+    ("LIGHT SENSOR", "photodiode"),
     ("COMPUTER", "dry work only; plug in wet work"),
     ("NO MAINS IN THIS BOX", "open only with the supply unplugged"),
     ("LAMP RELAY", "switches by itself: unplug the lamp before touching it"),

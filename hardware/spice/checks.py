@@ -259,6 +259,41 @@ def _sense_curves() -> Curves:
     return deck.run(0.2e-3, 0.4, ("v(n_sense)",))
 
 
+SENSOR_UA = (0.0, 0.5, 1.5, 5.0, 15.0)
+SATURATED_V = 2.9
+
+
+def light_sensor() -> Iterator[Result]:
+    """Less its dark reading, the sensor is linear over a decade and a half, at all corners; excess shows."""
+    for corner in CORNERS:
+        for leak_a in (-PIN_LEAK_A, PIN_LEAK_A):
+            volts = [_sensor_v(corner, leak_a, 1e-6 * ua) for ua in SENSOR_UA]
+            shares = [(v - volts[0]) / ua for v, ua in zip(volts[1:], SENSOR_UA[1:], strict=True)]
+            worst = 100 * max(abs(share / shares[-1] - 1) for share in shares)
+            leak = f"pin leaks {1e6 * leak_a:+g} µA"
+            name = f"light sensor, off linear from 0.5 to 15 µA, {leak} [{corner.name}]"
+            yield at_most(name, worst, 1.0, "%")
+        much = _sensor_v(corner, 0.0, 60e-6)
+        name = f"light sensor, four times too much light shows [{corner.name}]"
+        yield at_least(name, much, SATURATED_V * corner.logic_v / TYPICAL.logic_v, "V")
+
+
+@cache
+def _sensor_v(corner: Corner, leak_a: float, light_a: float) -> float:
+    """What the pin sees once settled; the photodiode is a source, its junction and 50 MΩ beside it."""
+    deck = Deck(circuit(), corner)
+    deck.parts(("R18", "R19", "R20", "C9"))
+    deck.add(
+        f"v_logic n_3v3 0 {corner.logic_v}",
+        f"i_light n_sense_feed n_sense_line {light_a:g}",
+        "d_junction n_sense_line n_sense_feed PHOTO",
+        ".model PHOTO D(Is=1e-11 N=1.5 Cjo=70p)",
+        "r_shunt n_sense_line n_sense_feed 50meg",
+        f"i_pin n_sense 0 {leak_a:g}",
+    )
+    return deck.run(1e-3, 0.4, ("v(n_sense)",)).values["v(n_sense)"][-1]
+
+
 QUESTIONS: tuple[Callable[[], Iterator[Result]], ...] = (
     dark,
     lit,
@@ -268,6 +303,7 @@ QUESTIONS: tuple[Callable[[], Iterator[Result]], ...] = (
     white,
     pedal,
     sense,
+    light_sensor,
 )
 
 

@@ -98,6 +98,16 @@ def test_held_voltage_agrees_with_the_hand_calculation() -> None:
     assert held == pytest.approx(3.3 - 2 * 0.2 - (2.8 / 47e3) / (100e3 * 10e-9), abs=0.15)
 
 
+@needs_simulator
+def test_a_photodiode_that_is_not_biased_is_caught(altered: Callable[[str, str], None]) -> None:
+    """With 1 MΩ as its load the warm lamp drives it far beyond its bias: not linear, and seen as too much."""
+    altered("R18", "r-100k")
+    altered("R19", "r-100k")
+    checks._sensor_v.cache_clear()
+    assert any("four times" in name for name in _failures(checks.light_sensor()))
+    checks._sensor_v.cache_clear()
+
+
 @pytest.mark.parametrize(
     ("text", "value"),
     [("4.7 kΩ", 4700.0), ("33 nF", 33e-9), ("100 µF", 1e-4), ("220 Ω", 220.0), ("1 kΩ", 1000.0)],
