@@ -4,11 +4,13 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from footlight import sequence
+from footlight.actions.count_paper import count_paper
 from footlight.actions.forecast_baths import forecast_baths
 from footlight.actions.look_at_trays import look_at_trays
 from footlight.baths.check import Check
 from footlight.baths.checks import Known, checks
 from footlight.sequence import Compiled
+from footlight.sequence.warnings import small_trays
 
 
 @dataclass(frozen=True)
@@ -31,6 +33,9 @@ def check_before_run(file: Path, book: Path, now_s: int) -> CheckList:
     compiled = replace(compiled, sequence=trays.sequence)
     known, trouble = _known(compiled, book, now_s)
     wrong = tuple(Check("bath", sentence, wrong=True) for sentence in trays.mismatches.values())
+    few = count_paper(compiled.sequence, book)
+    wrong += (Check("paper", few, wrong=True),) if few else ()
+    wrong += tuple(Check("tray", sentence, wrong=True) for sentence in small_trays(compiled.sequence))
     listed = (*wrong, *checks(compiled, known, now_s))
     mismatches = tuple(trays.mismatches.values())
     return CheckList(compiled.sequence.title, compiled.sequence.name, listed, trouble, mismatches)

@@ -27,7 +27,8 @@ class InCamera:
     reading: to reckon the planned time from. planned_s, given_s [s]. lens: a name, or a focal length as
     written. draw_mm, image_mm, object_mm [mm]. index: exposure index. p: exponent of long exposures. paper:
     name of its batch. at_unix_s: when [s since 1970]. again, as_sheet: the rest as for the sheet written down
-    last, or that one. new: another sheet than the one of its number that is known. settings: the camera file.
+    last, or that one. new: another sheet than the one of its number that is known. correct: over what was
+    written before. settings: the camera file.
     """
 
     reading: Scene | None = None
@@ -49,6 +50,7 @@ class InCamera:
     again: bool = False
     as_sheet: int | None = None
     new: bool = False
+    correct: bool = False
     settings: Settings | None = None
     controller: str | None = None
 
@@ -77,9 +79,13 @@ def _exposed(connection: sqlite3.Connection, number: int, said: InCamera, now_s:
     sheet = early.look(connection, number, said.controller, new=said.new)
     own = papers.of_sheet(connection, sheet["id"]) if sheet else None
     batch = papers.find(connection, said.paper) if said.paper else own or papers.in_use(connection)
-    if said == InCamera(paper=said.paper, new=said.new, controller=said.controller):
+    nothing = InCamera(paper=said.paper, new=said.new, correct=said.correct, controller=said.controller)
+    if said == nothing:
         raise InputError(f"sheet {number}: nothing to write; give a time, a reading, a subject or a holder")
-    exposure = _over(connection, said, _base(connection, sheet, said), batch)
+    base = _base(connection, sheet, said)
+    if sheet and not said.correct:
+        _refuse_second(number, said, camera_exposures.of_sheet(connection, sheet["id"]))
+    exposure = _over(connection, said, base, batch)
     wet = wet_runs.first_wet_run(connection, sheet["id"]) if sheet else None
     if wet and said.at_unix_s is not None:
         _refuse_after_bath(number, said.at_unix_s, wet)
@@ -91,6 +97,18 @@ def _exposed(connection: sqlite3.Connection, number: int, said: InCamera, now_s:
             papers.put(connection, act_id, [sheet_id], batch)
     waiting = sheet is None or sheet["epoch_id"] is None
     return Exposed(exposure, batch, changed and not said.paper, waiting, printed=wet is not None)
+
+
+def _refuse_second(number: int, said: InCamera, known: CameraExposure | None) -> None:
+    """Raise InputError where the sheet has that already: a second exposure on it would be a mistake."""
+    if known is None:
+        return
+    plans = said.reading is not None or said.planned_s is not None or said.again or said.as_sheet
+    if (plans and known.planned_s) or (said.given_s is not None and known.given_s):
+        raise InputError(
+            f"sheet {number}: it was in the camera already ({known.times_text}); add {field('correct')} to"
+            f" write over that, or {field('new')} if it is another sheet of this number"
+        )
 
 
 def _said(number: int, exposure: CameraExposure) -> str:

@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from footlight import sequence
+from footlight.actions.count_paper import count_paper
 from footlight.actions.forecast_baths import BathsAhead, forecast_baths
 from footlight.actions.look_at_trays import look_at_trays
 
@@ -12,16 +13,18 @@ from footlight.actions.look_at_trays import look_at_trays
 class Plan:
     """compiled: what the controller would run, with its arithmetic, and with the baths that really stand in
     its trays. baths: whether they last for it. mismatches: trays in which another bath stands, a sentence
-    each."""
+    each. too_few: what a batch takes and the box of paper has not, '' where it has."""
 
     compiled: sequence.Compiled
     baths: BathsAhead
     mismatches: tuple[str, ...] = ()
+    too_few: str = ""
 
     @property
     def notes(self) -> list[str]:
         """What is to be minded before it runs, a sentence each."""
-        return [*self.mismatches, *self.compiled.warnings, *self.baths.notes]
+        few = [self.too_few] if self.too_few else []
+        return [*self.mismatches, *few, *self.compiled.warnings, *self.baths.notes]
 
 
 def plan_sequence(file: Path, book: Path, now_s: int, setups: Path | None = None) -> Plan:
@@ -32,4 +35,6 @@ def plan_sequence(file: Path, book: Path, now_s: int, setups: Path | None = None
     compiled = sequence.compile(sequence.load(file, setups))
     trays = look_at_trays(compiled.sequence, book, now_s)
     baths = forecast_baths(compiled, book, now_s)
-    return Plan(replace(compiled, sequence=trays.sequence), baths, tuple(trays.mismatches.values()))
+    mismatches = tuple(trays.mismatches.values())
+    too_few = count_paper(compiled.sequence, book)
+    return Plan(replace(compiled, sequence=trays.sequence), baths, mismatches, too_few)

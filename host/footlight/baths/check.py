@@ -3,7 +3,20 @@
 from dataclasses import dataclass
 from typing import Literal
 
-About = Literal["bath", "water", "tongs", "wear", "air", "white light", "light", "safelight", "sheet", "room"]
+About = Literal[
+    "bath",
+    "tray",
+    "paper",
+    "water",
+    "tongs",
+    "wear",
+    "air",
+    "white light",
+    "light",
+    "safelight",
+    "sheet",
+    "room",
+]
 
 
 @dataclass(frozen=True)

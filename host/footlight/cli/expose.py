@@ -86,6 +86,7 @@ if TYPE_CHECKING:
 @click.option(
     "--new", is_flag=True, help="Another sheet than the one of that number that was printed before."
 )
+@click.option("--correct", is_flag=True, help="Write over what was written of this sheet before.")
 @click.option(
     "--file",
     "camera_file",

@@ -18,10 +18,15 @@ from footlight.cli.options import hint, json_option, notebook_option, port_optio
     type=click.IntRange(1),
     help="Slot to replace. Without it: that of the same title, else a free one.",
 )
+@click.option(
+    "--in-place", is_flag=True, help="Also in place of another sequence, or another size, of the same title."
+)
 @port_option
 @notebook_option
 @json_option
-def command(file: Path, slot: int | None, port: str | None, book: Path, as_json: bool) -> None:
+def command(
+    file: Path, slot: int | None, in_place: bool, port: str | None, book: Path, as_json: bool
+) -> None:
     """Check FILE, compile it and send it to a slot of the controller.
 
     What was cut off goes on from where it stopped when the same command is given again; until the whole
@@ -42,7 +47,9 @@ def command(file: Path, slot: int | None, port: str | None, book: Path, as_json:
         click.echo(f"note: {note}", err=True)
     compiled = plan.compiled
     with _bar(shows_progress(as_json)) as tell:
-        delivery = send_sequence(compiled, book, now_s, port=port, slot=slot, progress=tell)
+        delivery = send_sequence(
+            compiled, book, now_s, port=port, slot=slot, in_place=in_place, progress=tell
+        )
     if as_json:
         result = {"slot": delivery.slot, "title": delivery.title, "sha256": delivery.sha256}
         print_json(result | {"bytes": len(compiled.data), "bytes_moved": delivery.moved_bytes})

@@ -14,7 +14,7 @@ _WINDOW_MS = 600_000
 def warnings_of(sequence: Sequence, program: dict[str, Any], lights: list[Arithmetic]) -> list[str]:
     """A sentence each."""
     found = [f"Step {light.step_number} '{light.name}': {note}" for light in lights for note in light.notes]
-    return [*_once(found), *_unsettled(sequence), *_small_trays(sequence), *_spent(sequence), *_hot(program)]
+    return [*_once(found), *_unsettled(sequence), *small_trays(sequence), *_spent(sequence), *_hot(program)]
 
 
 def _once(found: list[str]) -> list[str]:
@@ -39,7 +39,8 @@ def _unsettled(sequence: Sequence) -> list[str]:
     return []
 
 
-def _small_trays(sequence: Sequence) -> list[str]:
+def small_trays(sequence: Sequence) -> list[str]:
+    """Trays in which the sheet cannot lie flat, a sentence for each size."""
     if sequence.sheet is None:
         return []
     small: dict[str, list[str]] = {}

@@ -38,8 +38,8 @@ def test_true_stops_of_a_lens_and_its_draw(day: Day):
 
 def test_light_and_filter_count_where_they_say_by_how_much(day: Day):
     plain = day.json("expose 41 --meter 'EV 12' --stop f/22 --ei 50")["planned_s"]
-    words = day.json("expose 41 --meter 'EV 12' --light 'open shade' --filter yellow")
-    stated = day.json("expose 41 --meter 'EV 12' --filter 'yellow, 1 stop'")
+    words = day.json("expose 41 --meter 'EV 12' --light 'open shade' --filter yellow --correct")
+    stated = day.json("expose 41 --meter 'EV 12' --filter 'yellow, 1 stop' --correct")
     assert words["planned_s"] == plain
     assert stated["planned_s"] == pytest.approx(2 * plain)
 
@@ -199,3 +199,13 @@ def test_a_pre_flash_with_a_pause_in_it_leaves_a_sheet_dry(day: Day, is_known: b
         ]
     assert found[0] is None and found[1] is not None
     day.asked("expose 50 --planned '4 s' --at now")
+
+
+def test_a_second_exposure_on_one_sheet_is_refused(day: Day):
+    day.asked("expose 40 --planned '4 s' --stop f/22")
+    day.asked("expose 40 --given '4.2 s'")  # completes the first
+    for more in ("--planned '2 s'", "--given '2 s'", "--meter 'EV 12'"):
+        said = day.refused(f"expose 40 {more}")
+        assert "was in the camera already" in said and "--correct" in said and "--new" in said
+    assert day.json("expose 40 --planned '2 s' --correct")["planned_s"] == 2
+    assert day.json("expose 40 --subject 'north window'")["subject"] == "north window"

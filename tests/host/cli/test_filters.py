@@ -61,7 +61,7 @@ def test_every_kind_of_words_is_found(written: Day):
     with notebook(written.path, writing=True) as connection:
         programs.store(connection, sequence, EVENING)
         connection.execute(
-            "INSERT INTO baths VALUES (1, 1, 'bleach', '', 'from the old stock', 'bleach', 1, 1)"
+            "INSERT INTO baths VALUES (1, 1, 'bleach', '', 'from the old stock', 'bleach', 1, 1, '')"
         )
         connection.execute("INSERT INTO bath_findings VALUES (1, 1, 1, 'note', NULL, 'foams', 5)")
     found = {

@@ -2,6 +2,7 @@
 
 import pytest
 from tests.host.cli.day import Day, day, dry
+from tests.host.notebook.journals import EVENING
 
 from footlight.notebook.journal import paper_home
 from footlight.views import journal_home
@@ -48,7 +49,20 @@ def test_a_sheet_is_of_the_batch_that_was_written_last(day: Day):
     assert [batch["used"] for batch in day.json("paper list")] == [1, 0]
 
 
-def test_sheets_that_come_home_are_of_the_batch_in_use_for_their_size(day: Day):
+@pytest.fixture
+def before(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What is typed is typed before the evening: the boxes were there when the sheets had their light."""
+    monkeypatch.setattr("time.time", lambda: EVENING - 86_400.0)
+
+
+def test_a_box_that_came_later_is_not_charged(day: Day):
+    day.know_program("10x8")
+    day.asked("paper add A baryta --size 8x10 --sheets 10")  # today; the evening was in March
+    assert day.home(*dry(42, 44, run=2)).given == {}
+    assert day.json("paper list")[0]["used"] == 0
+
+
+def test_sheets_that_come_home_are_of_the_batch_in_use_for_their_size(day: Day, before: None):
     day.know_program("10x8")
     day.asked("paper add small 'resin coated' --size 5x7 --sheets 10")
     day.asked("paper add A baryta --size 8x10 --sheets 10")
@@ -61,7 +75,7 @@ def test_sheets_that_come_home_are_of_the_batch_in_use_for_their_size(day: Day):
     assert day.home((30_000, "end", 3, 46, "whole")).given == {}
 
 
-def test_a_batch_with_too_few_left_is_said(day: Day):
+def test_a_batch_with_too_few_left_is_said(day: Day, before: None):
     day.asked("paper add A baryta --size 8x10 --sheets 2")
     filled = day.home(*dry(42, 45, run=2))
     assert (filled.given, filled.short) == ({"A": [42, 43]}, {"A": [44, 45]})

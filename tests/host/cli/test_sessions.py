@@ -75,7 +75,7 @@ def test_an_evening_without_a_computer_holds_together(day: Day):
 
 
 def test_verdicts_and_baths_stand_beside(day: Day):
-    with_bath = "INSERT INTO baths VALUES (1, 1, 'developer', '', 'stock 1+9', 'developer', 1000, ?)"
+    with_bath = "INSERT INTO baths VALUES (1, 1, 'developer', '', 'stock 1+9', 'developer', 1000, ?, '')"
     day.asked("write 41 --verdict good")
     from footlight.notebook.book import notebook
 

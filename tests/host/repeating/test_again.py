@@ -308,7 +308,7 @@ def test_paper_and_baths_since(folder: Path):
         )  # fmt: skip
         book.execute("INSERT INTO papers_of_sheets VALUES (1, ?, 1, 1)", (number,))
         book.executemany(
-            "INSERT INTO baths VALUES (NULL, ?, ?, '', '', 'other', 1000, ?)",
+            "INSERT INTO baths VALUES (NULL, ?, ?, '', '', 'other', 1000, ?, '')",
             [
                 (number, "developer", EVENING - 7200),
                 (number, "bleach", EVENING - 3600),

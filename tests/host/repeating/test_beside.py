@@ -56,7 +56,8 @@ def enter(connection: sqlite3.Connection) -> None:
         papers.put(connection, number, [1], papers.find(connection, "A"))
         papers.put(connection, number, [2], papers.find(connection, "B"))
         connection.execute(
-            "INSERT INTO baths VALUES (NULL, ?, 'bleach', '', '', 'bleach', 700, ?)", (number, EVENING - 3600)
+            "INSERT INTO baths VALUES (NULL, ?, 'bleach', '', '', 'bleach', 700, ?, '')",
+            (number, EVENING - 3600),
         )
         connection.executemany(
             "INSERT INTO camera_exposures (act_id, sheet_id, given_s, lens, stop) VALUES (?, ?, ?, ?, ?)",

@@ -32,9 +32,21 @@ def fill_in(connection: sqlite3.Connection, epoch: int, numbers: Iterable[int], 
     filled = Filled()
     for sides, sheets in by_size.items():
         batch = papers.in_use(connection, sides)
-        if batch:
-            _give(connection, batch, sheets, now_s, filled)
+        there = [sheet for sheet in sheets if batch and not _came_later(connection, batch, sheet["id"])]
+        if batch and there:
+            _give(connection, batch, there, now_s, filled)
     return filled
+
+
+def _came_later(connection: sqlite3.Connection, batch: Batch, sheet_id: int) -> bool:
+    """Was the batch written down only after the sheet had surely had its first light?"""
+    row = connection.execute(
+        "SELECT min(runs.to_unix_s) AS lit_unix_s, (SELECT done_unix_s FROM batches JOIN acts ON acts.id ="
+        " batches.act_id WHERE batches.id = ?) AS added_unix_s FROM run_sheets JOIN runs ON runs.id ="
+        " run_sheets.run_id WHERE run_sheets.sheet_id = ?",
+        (batch.id, sheet_id),
+    ).fetchone()
+    return row["lit_unix_s"] is not None and row["added_unix_s"] > row["lit_unix_s"]
 
 
 def _give(

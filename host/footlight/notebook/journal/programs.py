@@ -2,6 +2,7 @@
 
 import json
 import sqlite3
+import tomllib
 from dataclasses import dataclass
 from typing import Any
 
@@ -65,6 +66,24 @@ def files(connection: sqlite3.Connection, sha: str | None) -> tuple[str, str] | 
         ((sha or "")[: records.SHA_CHARS],),
     ).fetchone()
     return (row["source"], row["setups"]) if row and row["source"] else None
+
+
+def job_of(connection: sqlite3.Connection, sha: str | None) -> str:
+    """What the program whose hash begins like that is for; '' when it was never stored here."""
+    row = connection.execute(
+        "SELECT name, source FROM programs WHERE substr(sha256, 1, 16) = ?",
+        ((sha or "")[: records.SHA_CHARS],),
+    ).fetchone()
+    return job(row["name"], row["source"]) if row else ""
+
+
+def job(name: str, source: str) -> str:
+    """`reversal print for 8x10`: its name, and the size that its file is written for."""
+    try:
+        size = str(tomllib.loads(source).get("sheet", ""))
+    except tomllib.TOMLDecodeError:
+        size = ""
+    return f"{name} for {size}" if size else name
 
 
 def sha_of_run(connection: sqlite3.Connection, controller: str, run: int) -> str | None:
