@@ -43,11 +43,12 @@ HOST_ARROWS = {
     "meanings": {"core.states"},
     "bench": COMMON | {"firmware_files", "meanings"},
     "firmware_files": COMMON,
-    "settings": COMMON,
+    "folders": set(),
+    "settings": COMMON | {"folders"},
     "install": COMMON | {"link", "firmware_files", "meanings", "core.states"},
     "strips": COMMON | {"light"},
     "notebook": COMMON
-    | {"whole_file", "core.records", "core.recovery", "core.errors", "core.program", "core.wire"},
+    | {"whole_file", "folders", "core.records", "core.recovery", "core.errors", "core.program", "core.wire"},
     "baths": COMMON | {"notebook", "chemistry", "sequence", "core.program", "core.records"},
     "report": COMMON
     | MATHEMATICS

@@ -11,6 +11,7 @@ from click.testing import CliRunner
 from footlight import settings
 from footlight.cli.main import group
 from footlight.errors import InputError
+from footlight.folders import user_folder
 
 
 @pytest.fixture(autouse=True)
@@ -174,3 +175,17 @@ def test_a_folder_that_cannot_be_written(tmp_path: Path, monkeypatch: pytest.Mon
     monkeypatch.setenv(settings.FILE_ENV, str(tmp_path / "a-file" / "settings.toml"))
     with pytest.raises(InputError, match="cannot be"):
         run("settings", "set", "port", "COM3")
+
+
+@pytest.mark.parametrize("named", [None, "/elsewhere", "relative", ""])
+def test_the_folders_are_those_of_the_platform(named: str | None, monkeypatch: pytest.MonkeyPatch):
+    """The short way on Linux gives what the library gives."""
+    import platformdirs
+
+    for variable in ("XDG_CONFIG_HOME", "XDG_DATA_HOME"):
+        if named is None:
+            monkeypatch.delenv(variable, raising=False)
+        else:
+            monkeypatch.setenv(variable, named)
+    assert user_folder("config") == platformdirs.user_config_path("footlight", appauthor=False)
+    assert user_folder("data") == platformdirs.user_data_path("footlight", appauthor=False)

@@ -7,8 +7,6 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
-import platformdirs
-
 from footlight import examples, sequence, settings
 from footlight.actions.link_to_bench import link_to_bench
 from footlight.actions.send_sequence import keep_and_send
@@ -20,6 +18,7 @@ from footlight.bench.referee import watch
 from footlight.bench.room import Tray
 from footlight.bench.scene import SHA_CHARS, Known, Scene
 from footlight.bench.serve import TCP, best_kind, serving
+from footlight.folders import user_folder
 from footlight.link import slots
 from footlight.link.upload import Delivery
 from footlight.sequence import Compiled
@@ -43,7 +42,7 @@ class Port:
 def place_of(folder: Path | None) -> Path:
     """The folder of the bench; that of the settings, or the platform's own for data, if none is named."""
     named = folder or settings.held("bench").value
-    return Path(str(named)) if named else platformdirs.user_data_path("footlight", appauthor=False) / "bench"
+    return Path(str(named)) if named else user_folder("data") / "bench"
 
 
 @contextmanager

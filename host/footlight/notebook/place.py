@@ -2,8 +2,7 @@
 
 from pathlib import Path
 
-import platformdirs
-
+from footlight.folders import user_folder
 from footlight.notebook.errors import NotebookError
 from footlight.notebook.mounts import network_kind
 
@@ -12,7 +11,7 @@ FILE_NAME = "notebook.sqlite"
 
 def default_path() -> Path:
     """The notebook in this platform's folder for a user's data."""
-    return platformdirs.user_data_path("footlight", appauthor=False) / FILE_NAME
+    return user_folder("data") / FILE_NAME
 
 
 def refuse_network(path: Path) -> None:

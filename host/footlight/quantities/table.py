@@ -1,7 +1,6 @@
 """The keys of a table that came from a file: unknown ones are errors with a suggestion."""
 
 from collections.abc import Callable, Collection, Mapping
-from difflib import get_close_matches
 from typing import Any
 
 from footlight.errors import InputError
@@ -48,5 +47,8 @@ def choice(written: object, known: Collection[str], what: str) -> str:
 
 def suggestion(word: object, known: Collection[str]) -> str:
     """`; did you mean 'focal'?`, or all that there is."""
+    # Only where something is wrong already.
+    from difflib import get_close_matches
+
     close = get_close_matches(str(word).lower(), known, n=1, cutoff=0.6)
     return f"; did you mean '{close[0]}'?" if close else f"; there is {', '.join(known)}"

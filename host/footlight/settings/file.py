@@ -4,6 +4,7 @@ import os
 from pathlib import Path
 
 from footlight.errors import InputError
+from footlight.folders import user_folder
 from footlight.settings.declared import SETTINGS, Value, read
 
 FILE_NAME = "settings.toml"
@@ -16,9 +17,7 @@ def path() -> Path:
     """Where the file lies, or would."""
     if named := os.environ.get(FILE_ENV):
         return Path(named)
-    import platformdirs
-
-    return platformdirs.user_config_path("footlight", appauthor=False) / FILE_NAME
+    return user_folder("config") / FILE_NAME
 
 
 def written(file: Path) -> dict[str, object]:
