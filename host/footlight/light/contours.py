@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from footlight.errors import InputError
+from footlight.errors import InputError, field
 from footlight.light.evenness import Source, grid_stops, of_sheet
 from footlight.quantities import Sheet, format_sheet
 
@@ -19,13 +19,13 @@ def draw(path: Path, sheet: Sheet, height_mm: float, source: Source) -> None:
     has another ending, or the file cannot be written.
     """
     if path.suffix.lower() not in _KINDS:
-        raise InputError(f"--picture: '{path}' must end in .png, .svg or .pdf")
+        raise InputError(f"{field('picture')}: '{path}' must end in .png, .svg or .pdf")
     figure = _figure(sheet, height_mm, source)
     try:
         figure.savefig(path, dpi=150)
     except OSError as error:
         raise InputError(
-            f"--picture: '{path}' cannot be written ({error.strerror}); choose another place"
+            f"{field('picture')}: '{path}' cannot be written ({error.strerror}); choose another place"
         ) from error
 
 

@@ -9,7 +9,7 @@ import shutil
 import tempfile
 from pathlib import Path
 
-from footlight.errors import InputError
+from footlight.errors import InputError, field
 from footlight.sequence.setups import setups_from_text
 
 _BOM = "\N{ZERO WIDTH NO-BREAK SPACE}"
@@ -20,7 +20,9 @@ def read(path: Path) -> str:
     try:
         return path.read_bytes().decode("utf-8")
     except (OSError, UnicodeDecodeError) as error:
-        raise InputError(f"{path}: cannot be read ({error}); name the light-setups file: --setups") from error
+        raise InputError(
+            f"{path}: cannot be read ({error}); name the light-setups file: {field('setups')}"
+        ) from error
 
 
 def references(text: str, name: str) -> dict[str, str]:

@@ -9,7 +9,7 @@ import tomllib
 from dataclasses import dataclass
 from typing import Any
 
-from footlight.errors import InputError
+from footlight.errors import InputError, field
 from footlight.light.strip.plan import Manner
 
 LEAST_LIGHTS = 3
@@ -63,7 +63,9 @@ def _steps(source: str) -> list[dict[str, Any]]:
     try:
         steps = tomllib.loads(source).get("step", [])
     except ValueError as error:
-        raise InputError(f"the sequence as it was sent is no TOML ({error}); give --doses") from error
+        raise InputError(
+            f"the sequence as it was sent is no TOML ({error}); give {field('doses')}"
+        ) from error
     return [step for step in steps if isinstance(step, dict)]
 
 
