@@ -55,9 +55,9 @@ def test_a_measured_exponent_of_long_exposures(book: Path):
 def test_bellows_from_sizes_and_from_draw(book: Path):
     # Life size costs two stops: (1 + m)² with m = 1, optics texts.
     assert planned_s(book, image_mm=80.0, object_mm=80.0) == pytest.approx(0.5, rel=1e-3)
-    assert planned_s(book, lens="150 mm", draw_mm=300.0) == pytest.approx(0.5, rel=1e-3)
+    assert planned_s(book, lens="150 mm", draw_mm=300.0, correct=True) == pytest.approx(0.5, rel=1e-3)
     with pytest.raises(InputError, match="not both"):
-        planned_s(book, lens="150 mm", draw_mm=300.0, image_mm=80.0)
+        planned_s(book, lens="150 mm", draw_mm=300.0, image_mm=80.0, correct=True)
 
 
 def test_lens_light_and_filter_of_the_camera_file(book: Path):
@@ -83,8 +83,9 @@ def test_what_is_said_goes_over_what_is_known(book: Path):
     exposure = expose(book, index=100.0, given_s=2.0).exposure
     assert (exposure.exposure_index, exposure.holder, exposure.subject) == (100.0, "3a", "chairs")
     # The stop that was said before is the stop of a new reading, and the index said last its index.
-    assert expose(book, reading=EV_12).exposure.planned_s == pytest.approx(0.125, abs=1e-4)
-    typed = expose(book, planned_s=4.0).exposure
+    corrected = expose(book, reading=EV_12, correct=True).exposure
+    assert corrected.planned_s == pytest.approx(0.125, abs=1e-4)
+    typed = expose(book, planned_s=4.0, correct=True).exposure
     assert (typed.planned_s, typed.arithmetic, typed.given_s) == (4.0, "", 2.0)
     assert show_sheet(book, 41).life.camera == typed
 
