@@ -14,6 +14,7 @@ from typing import Any
 
 from footlight.errors import InputError
 from footlight.light import exposure
+from footlight.light.departure import Departure
 from footlight.light.setup import Arrangement, Reference
 from footlight.notebook.book import notebook
 from footlight.notebook.errors import NotebookError
@@ -139,26 +140,30 @@ def _reference(
     read = _read(change.after)
     if read is None:
         return None
-    stops = _stops(read.seconds, placed.setup.arranged(read.height_mm, read.stop), base, base_s)
+    at = placed.setup.arranged(read.height_mm, read.stop)
+    stops = _stops(read.seconds, at, base, base_s, placed.setup.departure)
     return DriftReference(change.done_unix_s, stops, change.after) if stops is not None else None
 
 
 def _light(light: LightGiven, here: PlacedSetup, base: Arrangement, base_s: float) -> DriftLight | None:
-    at = here.setup.here
-    planned = _stops(light.planned_ms / 1000, at, base, base_s) if light.planned_ms else None
-    most = _stops(light.most_ms / 1000, at, base, base_s)
+    at, law = here.setup.here, here.setup.departure
+    planned = _stops(light.planned_ms / 1000, at, base, base_s, law) if light.planned_ms else None
+    most = _stops(light.most_ms / 1000, at, base, base_s, law)
     if most is None:
         return None
     # Where a power cut hid the end, the least may be no light at all: the bar then reaches down four stops.
-    least = _stops(max(light.least_ms, light.most_ms / 16) / 1000, at, base, base_s)
+    least = _stops(max(light.least_ms, light.most_ms / 16) / 1000, at, base, base_s, law)
     return DriftLight(light.sheet, light.unix_s, planned, least if least is not None else most, most)
 
 
-def _stops(seconds: float, at: Arrangement, base: Arrangement, base_s: float) -> float | None:
-    """A light in stops from the base exposure, None where it cannot be carried there."""
+def _stops(
+    seconds: float, at: Arrangement, base: Arrangement, base_s: float, law: Departure | None
+) -> float | None:
+    """A light in stops from the base exposure, by the long-exposure law of its setup; None where it cannot be
+    carried there."""
     try:
         # Rounded: a time of whole milliseconds is not zero to the last bit.
-        return round(math.log2(exposure.convert(seconds, at, base).seconds / base_s), 4) + 0.0
+        return round(math.log2(exposure.convert(seconds, at, base, departure=law).seconds / base_s), 4) + 0.0
     except InputError:
         return None
 
