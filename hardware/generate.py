@@ -14,6 +14,7 @@ from hardware.drawing.canvas import Canvas
 from hardware.faults.table import read as read_faults
 from hardware.generate_pins import TARGET, render
 from hardware.netlist import Circuit
+from hardware.pcb import gerbers, kicad, router, shapes, views
 from hardware.pins import read_pins
 from hardware.routing import Wire, route
 from hardware.steps import STEPS
@@ -21,7 +22,7 @@ from hardware.steps import STEPS
 HERE = Path(__file__).parent
 MADE = HERE / "made"
 CHECKS = MADE / "circuit-checks.csv"
-PAGES = ("README.md", "parts.md", "assembly.md", "bring-up.md", "circuit-checks.md", "faults.md")
+PAGES = ("README.md", "parts.md", "assembly.md", "bring-up.md", "circuit-checks.md", "faults.md", "board.md")
 # These are shown as pictures too; the step pictures are SVG only.
 WITH_PNG = {
     "schematic",
@@ -66,6 +67,7 @@ def made_parts(circuit: Circuit, wires: list[Wire]) -> dict[str, str]:
         "display current": tables.display_table(),
         "circuit checks": tables.checks_table(read_checks()),
         "faults": tables.faults_table(read_faults()),
+        "mistakes": tables.mistakes_table(),
     }
     for step in STEPS:
         parts[f"parts of step {step.number}"] = tables.step_parts(circuit, step)
@@ -82,6 +84,10 @@ def text_files(circuit: Circuit, wires: list[Wire]) -> Iterator[tuple[Path, str]
         yield MADE / f"{name}.svg", canvas.svg()
     yield MADE / "parts.csv", tables.parts_csv(circuit)
     yield MADE / "order.csv", tables.order_csv(circuit)
+    steps = list(router.read())
+    for name, text in gerbers.files(shapes.layers(circuit, steps)):
+        yield gerbers.MADE / name, text
+    yield gerbers.MADE / f"{gerbers.STEM}.kicad_pcb", kicad.board(circuit, steps)
     made = made_parts(circuit, wires)
     for page in PAGES:
         path = HERE / page
@@ -131,12 +137,16 @@ def write_all() -> None:
     if not printing.make():
         print("openscad is not installed: printable files and their pictures stay as they are")
     circuit = build()
+    if not router.TRACKS.exists() or not router.is_current(circuit, router.read()):
+        router.write(router.route(circuit))
     wires = route(circuit)
     for path, text in text_files(circuit, wires):
         path.write_text(text, encoding="utf-8")
     for name, canvas in drawings(circuit, wires):
         if name in WITH_PNG:
             canvas.png(MADE / f"{name}.png")
+    if not views.write():
+        print("gerbonara is not installed: the views of the printed board stay as they are")
     usual, most = budget.total_ma()
     print(f"made; the box draws {usual:.0f} mA, at most {most:.0f} mA")
 

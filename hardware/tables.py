@@ -214,6 +214,13 @@ def display_table() -> str:
     return _table(("four modules", "10 kΩ, as sold", f"{budget.R_SET_KOHM:.0f} kΩ"), rows)
 
 
+def mistakes_table() -> str:
+    """Return the mistakes that are made most, and the measurement that tells of each first."""
+    from hardware.faults.bringup import table
+
+    return _table(("mistake", "tells first", "reads", "instead of", "do"), table())
+
+
 def faults_table(rows: list[dict[str, str]]) -> str:
     """Return how many single faults end in what, most first."""
     ends = [(row["lamp"], row["white_light"], row["pedal_stop"]) for row in rows]

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator
 from hardware.board import Hole, all_holes
 from hardware.faults.model import Fault
 from hardware.netlist import Circuit
+from hardware.pcb.router import Step
 from hardware.routing import Wire
 
 # What the model does not hold: their legs and pads are still bridged.
@@ -41,6 +42,26 @@ def bridges(circuit: Circuit, wires: Iterable[Wire]) -> Iterator[Fault]:
         yield Fault(
             f"{one} bridged to {other}, holes {a[0]}, {a[1]} and {b[0]}, {b[1]}", joined=((one, other),)
         )
+
+
+def copper_bridges(circuit: Circuit, steps: Iterable[Step]) -> Iterator[Fault]:
+    """Yield each pair of nets that are neighbours on the printed board, up to 2.54 mm apart."""
+    steps = list(steps)
+    at: dict[tuple[int, int, int], str] = {}
+    for step in steps:
+        at[step.a] = at[step.b] = step.net
+    for (column, row), end in all_holes(circuit).items():
+        if net := circuit.net_of(*end):
+            at |= {(layer, 2 * column, 2 * row): net for layer in (0, 1)}
+    pairs = {
+        tuple(sorted((net, other)))
+        for (layer, x, y), net in at.items()
+        for far in (1, 2)
+        for there in ((layer, x + far, y), (layer, x, y + far))
+        if (other := at.get(there)) and other != net
+    }
+    for one, other in sorted(pairs):
+        yield Fault(f"{one} bridged to {other}, printed board", joined=((one, other),))
 
 
 def ground_faults() -> Iterator[Fault]:

@@ -12,6 +12,7 @@ from hardware.faults import catalogue
 from hardware.faults.judge import Judge, Verdict
 from hardware.faults.model import GATE, PUMP, REST, Fault, sound_model
 from hardware.faults.witness import coil_ma, holds
+from hardware.pcb.router import read as read_tracks
 from hardware.routing import route
 from hardware.spice.deck import have_simulator
 
@@ -34,8 +35,12 @@ def faults() -> list[Fault]:
     circuit = build()
     every = [
         *catalogue.parts(circuit),
-        *catalogue.bridges(circuit, route(circuit)),
         *catalogue.ground_faults(),
+        *catalogue.bridges(circuit, route(circuit)),
+    ]
+    known = {fault.joined for fault in every}
+    every += [
+        fault for fault in catalogue.copper_bridges(circuit, read_tracks()) if fault.joined not in known
     ]
     return list({fault.name: fault for fault in every}.values())
 

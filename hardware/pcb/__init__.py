@@ -1,0 +1,1 @@
+"""The printed board: two layers, from the same holes as the perfboard."""
