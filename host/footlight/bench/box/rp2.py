@@ -93,8 +93,10 @@ class StateMachine:
     def put(self, word, shift=0):
         """A word: the count of an exposure, or the end of the one under way."""
         if self._end_entry:
-            self._end_at_next_tick()
-            self._outlast_tick()
+            # The program takes a word of 0 for none.
+            if word:
+                self._end_at_next_tick()
+                self._outlast_tick()
         elif len(self._tx) == _FIFO_WORDS:
             raise RuntimeError("a full FIFO would wait for ever")
         else:
