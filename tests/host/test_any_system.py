@@ -29,6 +29,7 @@ UNIX_ONLY = (
 )
 # Each of these asks for the system first, and has another way where there is none of it.
 ASKS_FIRST = {
+    "notebook/leftovers.py": {"fcntl"},
     "bench/claim.py": {"fcntl"},
     "bench/keys.py": {"termios", "tty"},
     "bench/serve.py": {"tty"},

@@ -8,6 +8,10 @@ import os
 
 PWRON_RESET = 1
 WDT_RESET = 3
+# Numbers of hardware/pins.toml.
+_GATE, _PUMP, _WHITE, _WHITE_READ, _COIL_HIGH, _COIL_LOW = 2, 3, 6, 8, 27, 28
+_levels = {}  # of the outputs
+_pumping = [False]
 _INPUTS = os.getenv("BOARD_INPUTS")
 _OUTPUTS = os.getenv("BOARD_OUTPUTS")
 
@@ -38,7 +42,9 @@ class Pin:
 
     def value(self, level=None):
         if level is None:
-            return level_of(self.number)
+            # The white contact's coil pulls its read-back down while it is driven.
+            return 1 - _levels.get(_WHITE, 0) if self.number == _WHITE_READ else level_of(self.number)
+        _levels[self.number] = level
         if self.number != 17:  # the display's select line, thousands of times
             tell(f"pin {self.number} {level}")
         return level
@@ -61,6 +67,11 @@ class Signal:
 class PWM:
     def __init__(self, pin, freq=0, duty_u16=0):
         self._freq = freq
+        if pin.number == _PUMP:
+            _pumping[0] = bool(duty_u16)
+
+    def deinit(self):
+        _pumping[0] = False
 
     def freq(self, hertz):
         self._freq = hertz
@@ -79,10 +90,18 @@ class SPI:
 
 class ADC:
     def __init__(self, pin):
-        pass
+        self._number = pin.number
 
     def read_u16(self):
-        return 0
+        """Half of a leg's voltage, 65535 for 3.3 V: a good coil, at rest between two equal resistors."""
+        if self._number not in (_COIL_HIGH, _COIL_LOW):
+            return 0
+        gate = _levels.get(_GATE, 0)
+        if gate and _pumping[0]:
+            volts = 5.0 if self._number == _COIL_HIGH else 0.0
+        else:
+            volts = 5.0 if gate else 0.0 if _pumping[0] else 2.5
+        return int(volts / 2 / 3.3 * 65535)
 
 
 class WDT:
