@@ -9,7 +9,7 @@ ROOT = Path(__file__).parents[1]
 FIRMWARE = ROOT / "firmware"
 HOST = ROOT / "host" / "footlight"
 
-MATHEMATICS = {"light", "camera", "chemistry"}
+MATHEMATICS = {"light", "camera", "chemistry", "tones"}
 COMMON = {"errors", "kinds", "quantities", "__init__"}
 CORE_ARROWS = {
     "errors": set(),
@@ -38,6 +38,7 @@ HOST_ARROWS = {
     "light": COMMON | MATHEMATICS,
     "camera": COMMON | MATHEMATICS,
     "chemistry": COMMON | MATHEMATICS,
+    "tones": COMMON | {"light"},
     "sequence": COMMON | MATHEMATICS | {"core.program", "core.errors"},
     "link": COMMON | {"meanings", "core.wire", "core.records", "core.session", "core.errors", "core.program"},
     "meanings": {"core.states"},
