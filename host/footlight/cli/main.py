@@ -20,6 +20,7 @@ SECTIONS: dict[str, Rows] = {
         "mix": ("mix", "Dilutions, peroxide, baths, capacity, hazards"),
     },
     "Plan a run": {
+        "tonight": ("tonight", "What stands, what waits, what comes next; also 'footlight' alone"),
         "new": ("new", "Write a sequence file to start from"),
         "plan": ("plan", "Check a sequence file; show its time line and arithmetic"),
         "ready": ("ready", "The check list before a run"),
@@ -80,6 +81,7 @@ COMMANDS: Rows = {name: row for rows in SECTIONS.values() for name, row in rows.
     sections=SECTIONS,
     package="footlight.cli",
     context_settings={"help_option_names": ["-h", "--help"]},
+    invoke_without_command=True,
 )
 @click.version_option(__version__, prog_name="footlight")
 @click.pass_context
@@ -88,6 +90,12 @@ def group(ctx: click.Context) -> None:
     # By the convention of https://no-color.org: any value but an empty one.
     if os.environ.get("NO_COLOR"):
         ctx.color = False
+    if ctx.invoked_subcommand is None:
+        # Called through its own parser, so that options from settings and environment hold.
+        command = group.get_command(ctx, "tonight")
+        assert command is not None
+        with command.make_context("tonight", [], parent=ctx) as alone:
+            command.invoke(alone)
 
 
 group.params.append(QUIET_OPTION)
