@@ -2,8 +2,9 @@
 
 The pedal has a changeover contact: at rest the *rest* contact is closed, pressed the *make* contact
 is. Press and release are its only events; a release is told as SHORT or LONG by how long the foot
-was down. An integrator counts time closed against time open, so that bounce is one press; stopping a
-light does not wait for it (`touched`). Nothing here allocates: it runs while the lamp is on.
+was down, and means nothing when it may be older than 200 ms, for nobody has looked since. An integrator
+counts time closed against time open, so that bounce is one press; stopping a light does not wait for it
+(`touched`). Nothing here allocates: it runs while the lamp is on.
 """
 
 from . import const
@@ -12,6 +13,8 @@ INTEGRATE_MS = const(25)  # a published bench survey of switches: mean bounce 1.
 _LONG_MS = const(1000)
 _TOO_LONG_MS = const(8000)
 _STUCK_MS = const(10_000)
+_STALE_MS = const(200)  # a release that may be older is not answered: the foot may long be elsewhere
+_LOOK_MS = const(100)  # so often it wants to be fed while the foot is down, to know how old a release is
 _DISAGREE_MS = const(250)  # a changeover contact is between its ends for some milliseconds, not longer
 _CHATTER_MS = const(1000)
 CHATTER_CHANGES = const(8)
@@ -50,6 +53,7 @@ class Gestures:
         self._changes_since_ms = 0
         self._closed = False
         self._touched = False
+        self._away_ms = 0  # when it was last seen anything but at rest: a release is no older
         self._near_ms = -INTEGRATE_MS  # when the pedal was last anything but at rest
         self._started = False
 
@@ -78,7 +82,7 @@ class Gestures:
         elif not self._closed and self._level_ms > 0:
             due_ms = self._last_ms + self._level_ms
         elif self._foot == _DOWN and self._told != STUCK:
-            due_ms = self._press_ms + self._next_mark_ms()
+            due_ms = min(self._press_ms + self._next_mark_ms(), self._last_ms + _LOOK_MS)
         elif self._foot == _UNKNOWN and self._closed and self._told != STUCK:
             due_ms = self._press_ms + _STUCK_MS
         if self._odd_since_ms != NEVER_MS and self._told != WIRE:
@@ -108,6 +112,8 @@ class Gestures:
         # contact closes. The press begins at the first touch, or it would seem to come after the stop.
         if is_touched and not self._touched and now_ms - self._near_ms >= INTEGRATE_MS:
             self._touch_ms = now_ms
+        if is_touched:
+            self._away_ms = now_ms
         if is_touched or self._touched:
             self._near_ms = now_ms
         self._touched = is_touched
@@ -153,6 +159,8 @@ class Gestures:
         if self._chatters(now_ms):
             self._foot = _UNKNOWN
             return WET
+        if now_ms - self._away_ms > _STALE_MS:
+            return NONE
         if told == NONE:
             return SHORT
         return LONG if told == COUNTS else NONE

@@ -123,10 +123,42 @@ def late(*pauses: Event) -> list[Event]:
     return [*READY, *sorted([*tap(1000), *pauses], key=lambda event: event.t_us), *light(1330, 1000)]
 
 
-def test_a_late_answer_is_excused_by_a_pause_and_by_nothing_else(tmp_path: Path):
-    assert judged(tmp_path / "a", late(pause(950, 300))) == []
-    assert judged(tmp_path / "b", late())[0].startswith("1330 ms: I2")
-    assert judged(tmp_path / "c", late(pause(700, 200)))[0].startswith("1330 ms: I2")
+def test_a_late_light_is_excused_by_nothing(tmp_path: Path):
+    for name, pauses in (("a", ()), ("b", (pause(950, 300),)), ("c", (pause(1_010, 300),))):
+        assert judged(tmp_path / name, late(*pauses))[0].startswith("1330 ms: I2")
+
+
+def test_leaving_a_fault_is_judged_by_when_it_was_left(tmp_path: Path):
+    """A full flash takes the record later; and a pause may come between, for leaving lights nothing."""
+    left = PLACE | {"code": 7, "t": 1_030}
+    assert judged(tmp_path / "a", [*READY, FAULT, *tap(1_000), record(1_030, "cleared", 5, **left)]) == []
+    later = [*READY, FAULT, *tap(1_000), *tap(1_900), record(2_600, "cleared", 5, **left)]
+    assert judged(tmp_path / "b", later) == []
+    paused = [*READY, FAULT, *tap(1_000), pause(1_010, 300)]
+    assert judged(tmp_path / "c", [*paused, record(1_330, "cleared", 5, **left | {"t": 1_330})]) == []
+    by_itself = [*READY, FAULT, *tap(1_000), record(2_600, "cleared", 5, **left | {"t": 2_600})]
+    assert judged(tmp_path / "d", by_itself)[0].startswith("2600 ms: I13")
+
+
+def test_a_record_of_the_start_that_was_written_late_is_no_new_life(tmp_path: Path):
+    """The watchdog goes on running, whatever a worn flash writes when."""
+    late = record(300, "boot", 1)
+    assert judged(tmp_path, [*GUARDED, *tap(300), late, ARM, INTENT, *tap(1_000), *light(1_030, 1_000)]) == []
+
+
+def test_each_start_is_a_new_life_also_when_it_wrote_nothing(tmp_path: Path):
+    with Bench(tmp_path) as bench:
+        bench.switch_on()
+        bench.events.clear()
+        referee = watch(bench, stops=False)
+        for event in READY:
+            referee.hear(event)
+        bench.cut_power()
+        bench.now_us = 900_000
+        bench.switch_on()
+        for event in (*tap(1_000), *light(1_030, 1_000)):
+            referee.hear(event)
+        assert {line.split(": ")[1] for line in referee.broken} >= {"I1", "I12"}
 
 
 def test_a_lamp_that_stayed_dark_has_given_nothing(tmp_path: Path):

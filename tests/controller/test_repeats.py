@@ -42,6 +42,15 @@ def test_a_pause_moves_no_end_of_a_light(tmp_path: Path, interpreter: str):
         referee.finish()
 
 
+def test_a_foot_that_moves_within_a_pause_is_seen_at_its_end(tmp_path: Path):
+    with armed(tmp_path, LIGHT_FIRST) as bench:
+        bench.pause(100, ev.FRAME)
+        assert bench.run_until_event(lambda event: event.kind == ev.PAUSE, 2_000, ev.PAUSE)
+        bench.run_for(10)
+        bench.tap()
+        assert bench.lamp
+
+
 def test_a_press_within_a_pause_ends_the_light_at_once(tmp_path: Path):
     with armed(tmp_path, LIGHT_FIRST) as bench:
         bench.tap()

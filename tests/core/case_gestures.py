@@ -96,6 +96,36 @@ check(
     [(4025, "press"), (4225, "short")],
 )
 check("down at switch-on for ten seconds: stuck", run((), 11000, False), [(10000, "stuck")])
+
+
+def unwatched(changes, since_ms, until_ms):
+    """Nobody looks for a while -> the names of the events up to a second later."""
+    foot, names, contacts, changes = g.Gestures(), [], OPEN, list(changes)
+    for now_ms in range(until_ms + 1000):
+        while changes and changes[0][0] <= now_ms:
+            contacts = changes.pop(0)[1]
+        if not since_ms < now_ms < until_ms:
+            event = foot.feed(now_ms, contacts[0], contacts[1])
+            if event != g.NONE:
+                names.append(NAMES[event])
+    return names
+
+
+check("a release nobody saw for 170 ms", unwatched(TAP, 299, 470), ["press", "short"])
+check("a release nobody saw for 300 ms means nothing", unwatched(TAP, 299, 600), ["press"])
+check("nor does a long one", unwatched(LONG, 1699, 2000), ["press", "counts"])
+check("nor one that was seen and then left alone", unwatched(TAP, 310, 600), ["press"])
+check("the next tap does", unwatched(TAP + ((700, SHUT), (850, OPEN)), 299, 600), ["press", "press", "short"])
+check("an old press is still a press", unwatched(TAP[:1], 99, 600), ["press"])
+foot = g.Gestures()
+foot.feed(0, *OPEN)
+foot.feed(10, *SHUT)
+foot.feed(35, *SHUT)
+check("a foot that is down is looked at again within 100 ms", foot.due_ms() <= 135, True)
+foot.feed(60, *BETWEEN)
+check("also on its way up", foot.due_ms() <= 160, True)
+foot.feed(90, *BETWEEN)
+check("all the way", foot.due_ms() <= 190, True)
 wet = []
 for beat in range(30):
     wet += [(100 + 60 * beat, SHUT), (130 + 60 * beat, OPEN)]

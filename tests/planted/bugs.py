@@ -98,6 +98,10 @@ BUGS = (
         "event == st.SHORT or event == st.LONG",
         "event == st.SHORT",
     ),
+    Bug(
+        "a release lights, however old it is", GESTURES, "_STALE_MS = const(200)", "_STALE_MS = const(9_000)"
+    ),
+    Bug("how old a release is stays unknown", GESTURES, "_LOOK_MS = const(100)", "_LOOK_MS = const(9_000)"),
     Bug("chatter is no fault", GESTURES, "CHATTER_CHANGES = const(8)", "CHATTER_CHANGES = const(800)"),
     Bug("a stuck pedal is no fault", GESTURES, "_STUCK_MS = const(10_000)", "_STUCK_MS = const(100_000)"),
     Bug("a broken wire is no fault", GESTURES, "_DISAGREE_MS = const(250)", "_DISAGREE_MS = const(250_000)"),

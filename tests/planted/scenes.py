@@ -15,6 +15,7 @@ from tests.planted.setting import Options
 SCENES: tuple[Callable[[Path, Options], None], ...] = (
     feet.a_whole_print,
     feet.a_frightened_foot,
+    feet.an_old_release,
     lights.power_goes,
     lights.an_exception,
     feet.a_double_tap,

@@ -57,6 +57,21 @@ def a_double_tap(folder: Path, options: Options) -> None:
         assert state(bench) == "held"
 
 
+def an_old_release(folder: Path, options: Options) -> None:
+    """A release that a busy processor saw too late lights nothing; one seen soon enough does."""
+    with on_stage(folder, options) as bench:
+        for span_ms in (300, 1_500, 100):
+            assert state(bench) == "ready"
+            bench.run_for(700)
+            bench.press()
+            bench.run_for(600)
+            bench.pause(span_ms)
+            bench.run_for(10)
+            bench.release()
+            bench.run_for(span_ms + 60)
+        assert len(gate_ms(bench)) == 0 and bench.lamp
+
+
 def a_frightened_foot(folder: Path, options: Options) -> None:
     """The foot stays down on a light: off, held, nothing abandoned; the dead time gave nothing."""
     with on_stage(folder, options) as bench:

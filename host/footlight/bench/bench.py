@@ -64,7 +64,7 @@ class Bench:
         self.lock = threading.RLock()
         self.now_us = 0
         self.end: Event | None = None  # how the firmware ended, if it did
-        self.lives = 0  # how often the firmware has been started
+        self.starts_us: list[int] = []  # when the firmware was started
         # What another bench needs to do the same, beside firmware and flash.
         self.options = {"interpreter": self.interpreter, "heap_kib": heap_kib, "seed": seed, "polls": polls}
         self.options |= {"ticks_start_us": ticks_start_us, "locks_heap": locks_heap}
@@ -112,6 +112,11 @@ class Bench:
     def is_on(self) -> bool:
         """Is there power?"""
         return self._process is not None
+
+    @property
+    def lives(self) -> int:
+        """How often the firmware has been started."""
+        return len(self.starts_us)
 
     # -- time --------------------------------------------------------------------------------------
 
@@ -279,7 +284,7 @@ class Bench:
 
     def _start(self, cause: int) -> None:
         self.end = None
-        self.lives += 1
+        self.starts_us.append(self.now_us)
         self._process = BoxProcess(self.interpreter, self._firmware, self._options(cause), self._heap_kib)
         self._hear(None)
         for number, level in self._inputs.items():

@@ -4,9 +4,11 @@ from collections import deque
 
 # The shortest press that the firmware may count is 25 ms; bounce and polling take some of it away.
 LEAST_MS = 20
-# A gesture that has not been answered after so long must not be answered any more.
+# A gesture that has not lit the lamp after so long must not light it any more; what else it brings about
+# is written, and a pause of the processor may come between.
 GESTURE_MS = 200
 _NEVER_US = -(1 << 60)
+_KEPT = 256
 
 
 class Foot:
@@ -22,19 +24,27 @@ class Foot:
         self._closed_us = 0
         self._last_us = 0
         self._is_closed = False
-        self._pauses: deque[tuple[int, int]] = deque(maxlen=8)
+        self._ends_us: deque[int] = deque(maxlen=_KEPT)  # of the last gestures
+        self._pauses: deque[tuple[int, int]] = deque(maxlen=_KEPT)
 
     def stand_still(self, t_us: int, span_us: int) -> None:
         """The processor looks at nothing for so long: a gesture is answered so much later."""
         self._pauses.append((t_us, span_us))
 
     def is_fresh(self, t_us: int) -> bool:
-        """May what happens now be the answer to the last gesture?"""
-        until_us = self.gesture_us + GESTURE_MS * 1000
+        """May the last gesture light the lamp now?"""
+        return 0 <= t_us - self.gesture_us <= GESTURE_MS * 1000
+
+    def was_fresh(self, t_us: int) -> bool:
+        """Could what happened then, earlier perhaps, be the answer to a gesture of its time?"""
+        return any(self._answers(end_us, t_us) for end_us in (*self._ends_us, self.gesture_us))
+
+    def _answers(self, end_us: int, t_us: int) -> bool:
+        until_us = end_us + GESTURE_MS * 1000
         for start_us, span_us in self._pauses:
             if start_us <= until_us:
                 until_us = max(until_us, start_us + span_us + GESTURE_MS * 1000)
-        return self.gesture_us <= t_us <= until_us
+        return end_us <= t_us <= until_us
 
     def forget(self) -> None:
         """The controller starts anew: what the foot did before is no gesture of this life."""
@@ -66,6 +76,7 @@ class Foot:
             self.uses = 0
             self.written_since = False
             self._closed_us = 0
+            self._ends_us.append(self.gesture_us)
             self.gesture_us = t_us
         elif t_us - self.gesture_us < 2 * LEAST_MS * 1000:
             self.gesture_us = t_us  # still bouncing

@@ -135,7 +135,10 @@ class World:
 
     def _step(self, end_us):
         if self._next_us(end_us) > self.now_us:
+            begin_us = self.now_us
             self.tell_what_is_seen()
+            if self.now_us > begin_us:
+                return  # a pause took its time there, in which an input may have ended the sleep
         # Only now, for what was just told may have ended the time that is granted.
         self.now_us = max(self.now_us, self._next_us(end_us))
         if self._agenda and self._agenda[0][0] <= self.now_us:
