@@ -1,5 +1,8 @@
 """`footlight demo`: the whole job on the bench, in virtual time."""
 
+import os
+import shutil
+import sys
 from pathlib import Path
 
 import click
@@ -34,7 +37,12 @@ def command(folder: Path, interpreter: str | None) -> None:
     from footlight.views.demonstration import chapter_lines
 
     def tell(chapter: Chapter) -> None:
-        for line in chapter_lines(chapter, terminal_width()):
+        for line in chapter_lines(chapter, terminal_width(), _called()):
             click.echo(line)
 
     demonstrate(folder, tell, interpreter)
+
+
+def _called() -> str:
+    """How the tool is called here: by its name where a shell finds that, else by where it lies."""
+    return "footlight" if shutil.which("footlight") else os.path.relpath(sys.argv[0])

@@ -10,8 +10,9 @@ from footlight.views.plan import plan_lines
 from footlight.views.run_table import part_lines
 
 
-def chapter_lines(chapter: Chapter, width: int | None = None) -> Iterator[str]:
-    """What a person is told of a chapter. width: of the terminal in characters."""
+def chapter_lines(chapter: Chapter, width: int | None = None, tool: str = "footlight") -> Iterator[str]:
+    """What a person is told of a chapter. width: of the terminal in characters; tool: how the tool is called
+    here."""
     match chapter:
         case Planned(compiled):
             yield from _titled("The plan", plan_lines(compiled, width=width))
@@ -25,7 +26,7 @@ def chapter_lines(chapter: Chapter, width: int | None = None) -> Iterator[str]:
         case Recorded():
             yield from _record(chapter, width)
         case Closed():
-            yield from _close(chapter)
+            yield from _close(chapter, tool)
         case _:
             assert_never(chapter)
 
@@ -50,9 +51,9 @@ def _record(recorded: Recorded, width: int | None) -> Iterator[str]:
     yield f"\nThe picture of it: {recorded.picture} (and .svg)"
 
 
-def _close(closed: Closed) -> Iterator[str]:
+def _close(closed: Closed, tool: str) -> Iterator[str]:
     yield (
         f"\n{closed.darkroom_min:.0f} minutes of darkroom in {closed.took_s:.1f} s; "
         f"{closed.events} events of its hardware watched, no rule broken."
     )
-    yield "Everything shown here is invented. Next: 'footlight bench' puts the pedal under your own foot."
+    yield f"Everything shown here is invented. Next: '{tool} bench' puts the pedal under your own foot."
