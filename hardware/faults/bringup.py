@@ -175,3 +175,35 @@ def table() -> Iterator[tuple[str, str, str, str, str]]:
                 f"{sound[first]:.1f} V",
                 mistake.do,
             )
+
+
+def main() -> int:
+    """Ask for every measurement and name what the readings tell: `python -m hardware.faults.bringup`."""
+    sound = readings(build())
+    measured = tuple(_asked(words, said) for (_, _, words, _), said in zip(MEASURES, sound, strict=True))
+    apart = differs(measured, sound)
+    if not apart:
+        print("every reading is that of a sound board")
+        return 0
+    known = {mistake.name: planted(mistake) for mistake in MISTAKES}
+    names = name_of(measured, known)
+    advice = {mistake.name: mistake.do for mistake in MISTAKES}
+    for name in names:
+        print(f"{name}: {advice[name]}")
+    if not names:
+        print(f"none of the ten mistakes reads like this; first look at: {MEASURES[apart[0]][2]}")
+    return 1
+
+
+def _asked(words: str, sound_v: float) -> float:
+    """Read one value [V]; nothing typed means that it is as it should be."""
+    while True:
+        typed = input(f"{words} ({sound_v:.1f} V): ").strip().removesuffix("V").strip().replace(",", ".")
+        try:
+            return float(typed) if typed else sound_v
+        except ValueError:
+            print(f"{typed!r} is no voltage; type a number such as 2.5, or nothing if it is as it should be")
+
+
+if __name__ == "__main__":
+    raise SystemExit(main())

@@ -32,5 +32,15 @@ def test_a_sound_board_is_given_no_name() -> None:
         assert bringup.differs(measured(SOUND, seed), SOUND) == []
 
 
+def test_the_command_asks_and_names(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    said = iter(["2,5 volts", *(f"{volts:.2f} V" for volts in KNOWN["R25 missing"])])
+    monkeypatch.setattr("builtins.input", lambda asked: next(said))
+    assert bringup.main() == 1
+    told = capsys.readouterr().out
+    assert "is no voltage" in told and "R25 missing: 100 kΩ" in told
+
+
 def test_there_are_ten() -> None:
     assert len(KNOWN) == len(list(bringup.table())) == 10

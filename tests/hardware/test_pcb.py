@@ -15,7 +15,7 @@ from hardware.pcb import gerbers, kicad, router, shapes
 
 pytest.importorskip("gerbonara", reason="gerbonara is not installed: the Gerber files are NOT read back here")
 pytest.importorskip("shapely", reason="shapely is not installed: the Gerber files are NOT read back here")
-from hardware.pcb.reading import Copper
+from tests.hardware.copper import Copper
 
 # Common to fabs' cheapest class: 0.15 mm; 0.2 mm is kept.
 CLEAR_MM = 0.2
