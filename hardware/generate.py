@@ -17,6 +17,7 @@ from hardware.netlist import Circuit
 from hardware.pcb import gerbers, kicad, router, shapes, views
 from hardware.pins import read_pins
 from hardware.routing import Wire, route
+from hardware.spacing import too_near
 from hardware.steps import STEPS
 
 HERE = Path(__file__).parent
@@ -140,6 +141,8 @@ def write_all() -> None:
     if not router.TRACKS.exists() or not router.is_current(circuit, router.read()):
         router.write(router.route(circuit))
     wires = route(circuit)
+    for fault in too_near(circuit, ((wire.net, wire.holes) for wire in wires if not wire.insulated)):
+        print(f"too near: {fault}")
     for path, text in text_files(circuit, wires):
         path.write_text(text, encoding="utf-8")
     for name, canvas in drawings(circuit, wires):

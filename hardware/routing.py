@@ -13,6 +13,7 @@ from heapq import heappop, heappush
 
 from hardware.board import COLUMNS, DIRECTIONS, ROWS, SCREWS, Hole, all_holes
 from hardware.netlist import Circuit
+from hardware.spacing import is_too_near
 from hardware.steps import step_of
 
 # Straight runs of bare wire, laid first: from hole to hole.
@@ -109,7 +110,8 @@ def _shortest(tree: set[Hole], goals: set[Hole], owner: dict[Hole, str], net: st
             there = (x + step[0], y + step[1])
             dearer = cost + 1 + (BEND_COST if heading not in ((0, 0), step) else 0)
             inside = 1 <= there[0] <= COLUMNS and 1 <= there[1] <= ROWS
-            if inside and dearer <= LONGEST and owner.get(there, net) == net:
+            free = owner.get(there, net) == net and (there in goals or not is_too_near(there, net, owner))
+            if inside and dearer <= LONGEST and free:
                 heappush(queue, (dearer, (there, step), state))
     return None
 

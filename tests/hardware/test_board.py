@@ -3,7 +3,7 @@
 import itertools
 
 import pytest
-from hardware import board
+from hardware import board, spacing
 from hardware.board import COLUMNS, ROWS, SCREWS, Hole, all_holes, body
 from hardware.circuit import build
 from hardware.routing import Wire, route
@@ -72,6 +72,14 @@ def test_tracks_stay_on_the_board_and_clear_of_screws_and_of_each_other() -> Non
             assert 1 <= hole[0] <= COLUMNS and 1 <= hole[1] <= ROWS
             assert all(max(abs(hole[0] - x), abs(hole[1] - y)) > 1 for x, y in SCREWS)
     assert all(len(names) == 1 for names in nets.values())
+
+
+def test_what_keeps_apart_lies_apart() -> None:
+    """WHITE once ran beside both pedal lines, and the coil's return beside ground in nine places."""
+    bare = [(wire.net, wire.holes) for wire in WIRES if not wire.insulated]
+    assert list(spacing.too_near(CIRCUIT, bare)) == []
+    planted = [*bare, ("WHITE", ((20, 17), (20, 18)))]
+    assert any("WHITE at 20, 17" in fault for fault in spacing.too_near(CIRCUIT, planted))
 
 
 def test_no_part_stands_on_another() -> None:
