@@ -24,6 +24,7 @@ WINDOW_MS = 600_000
 # The watchdog's time, the display's slowest refresh, and some.
 SILENCE_MS = 6_000
 _TRIAL_US = 20_000  # so long one leg of the coil may be tried alone, at the start or idle
+_TRIALS = 3  # one leg, a level, the other leg: so often may a leg rise alone within a second
 _EDGE_US = 20  # a tick of the gate is 10 us
 _LEVELS = (ev.GATE, ev.PUMP, ev.WHITE, ev.KEYBOARD, ev.WATCHDOG)
 
@@ -48,6 +49,7 @@ class Referee:
         self._exposures: deque[tuple[int, float]] = deque()  # (end [us], length [ms])
         self._risen_us = 0
         self._leg_us = -1  # since when a leg is tried alone
+        self._tried_us: deque[int] = deque(maxlen=_TRIALS + 1)
         self._still_until_us = 0  # the processor stands still, in the middle of what it does
         self._life = 0
         self._new_life()
@@ -89,10 +91,14 @@ class Referee:
         self._levels |= {ev.KEYBOARD: 1, ev.WATCHDOG: 0}
         self._foot.forget()
         self._frame_us = -1
+        self._leg_us = -1
+        self._tried_us.clear()
 
     def _ends(self, event: Event) -> None:
         if event.kind == ev.PROMPT and self._levels.get(ev.GATE):
             self._breach("I4", "the prompt is reached with the gate high")
+        if event.kind == ev.PROMPT and self._leg_us >= 0:
+            self._breach("I4", "the prompt is reached with a leg of the coil on")
         if event.kind == ev.PROMPT and self._levels.get(ev.WHITE):
             self._breach("I4", "the prompt is reached with white light permitted")
         self._levels[ev.WATCHDOG] = 0
@@ -160,6 +166,10 @@ class Referee:
     def _leg(self, event: Event) -> None:
         if event.value and not self._levels[ev.KEYBOARD]:
             self._breach("I4", "a leg of the coil is tried in a run")
+        if event.value:
+            self._tried_us.append(event.t_us)
+        if len(self._tried_us) > _TRIALS and event.t_us - self._tried_us[0] < 1_000_000:
+            self._breach("I4", "a leg of the coil rises alone more often than a trial does")
         self._leg_us = event.t_us if event.value else -1
 
     def _write(self, event: Event) -> None:
