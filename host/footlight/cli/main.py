@@ -18,6 +18,7 @@ SECTIONS: dict[str, Rows] = {
         "light": ("light", "Times, heights, stops, strips and doses of the light"),
         "camera": ("camera", "View camera: times, bellows, true stops, lens cards"),
         "mix": ("mix", "Dilutions, peroxide, baths, capacity, hazards"),
+        "tones": ("tones", "What a scene will look like in print, and how to set for it"),
     },
     "Plan a run": {
         "tonight": ("tonight", "What stands, what waits, what comes next; also 'footlight' alone"),

@@ -129,11 +129,6 @@ class Knowledge:
         """A number of the state by its name in NAMES."""
         return self.mean[len(self.curve.sds_d) + NAMES.index(name)]
 
-    def deviation(self, name: str) -> float:
-        """Its standard deviation."""
-        place = len(self.curve.sds_d) + NAMES.index(name)
-        return math.sqrt(self.covariance[place][place])
-
     def of_another_batch(self) -> "Knowledge":
         """The same paper, a new batch: speed and contrast are surer no more."""
         rows = [list(row) for row in self.covariance]
