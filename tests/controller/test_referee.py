@@ -57,6 +57,9 @@ BREACHES = {
     "I3 too long": [*READY, *tap(1000), *light(1030, 1002)],
     "I4 at the prompt": [*LIT[:-2], at(1500, "prompt", "left")],
     "I4 an exception": [*LIT[:-2], at(1500, "fell", "ValueError")],
+    "I4 a leg at the prompt": [BOOT, at(400, "leg", "1"), at(401, "prompt", "left")],
+    "I4 a leg stays on": [BOOT, at(400, "leg", "1"), *tap(600), *tap(900)],
+    "I4 a leg in a run": [*READY, at(1030, "leg", "1"), at(1032, "leg", "0")],
     "I4 pump alone": [*READY, at(1030, "pump", "1")],
     "I6 ended by nobody": [
         *READY,

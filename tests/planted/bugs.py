@@ -190,10 +190,15 @@ BUGS = (
     Bug(
         "numbers begin anew after a restart",
         JOURNAL,
-        '                self._last = record["n"]',
-        "                self._last = 0",
+        "self._last, whole_bytes = number, whole_bytes",
+        "self._last, whole_bytes = 0, whole_bytes",
     ),
-    Bug("a torn tail is not cut off", JOURNAL, "        if offset > whole_bytes:", "        if False:"),
+    Bug(
+        "a torn tail is not cut off",
+        JOURNAL,
+        "        if not is_damaged and files.size(_path(first)) > whole_bytes:",
+        "        if False:",
+    ),
     Bug(
         "what is not acknowledged is deleted",
         JOURNAL,

@@ -26,6 +26,7 @@ SCENES: tuple[Callable[[Path, Options], None], ...] = (
     words.what_is_shown,
     words.the_journal,
     feet.bad_pedals,
+    lights.left_for_the_prompt,
     lights.bad_lamps,
     lights.too_much_light,
     lights.a_hot_lamp_and_no_power,

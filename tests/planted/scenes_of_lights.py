@@ -3,10 +3,11 @@
 import contextlib
 from pathlib import Path
 
-from tests.controller.stage import BATH, LAMP, LIGHT, gate_ms, program, records, send, status
+from tests.controller.stage import BATH, LAMP, LIGHT, channel, gate_ms, program, records, send, status
 from tests.planted.setting import Options, leave, light, lit, on_stage, state
 
 from footlight.bench import Bench
+from footlight.bench import events as ev
 from footlight.link.errors import RefusedError
 from footlight_core import states as st
 
@@ -84,6 +85,15 @@ def an_exception(folder: Path, options: Options) -> None:
         bench.tap()
         bench.run_for(5_000)
         assert sum(record["light_ms"] for record in records(bench, "gave")) == 5_000
+
+
+def left_for_the_prompt(folder: Path, options: Options) -> None:
+    """A run is left and the program ended for an install: gate, pump and both legs of the coil are off."""
+    with on_stage(folder, options) as bench:
+        leave(bench)
+        channel(bench).ask("maintain")
+        bench.run_for(1_000)
+        assert bench.end and bench.end.kind == ev.PROMPT
 
 
 def too_much_light(folder: Path, options: Options) -> None:

@@ -101,6 +101,8 @@ class Referee:
             self._breach("I4", "the prompt is reached with a leg of the coil on")
         if event.kind == ev.PROMPT and self._levels.get(ev.WHITE):
             self._breach("I4", "the prompt is reached with white light permitted")
+        if event.kind == ev.PROMPT and self._leg_us >= 0:
+            self._breach("I4", "the prompt is reached with a leg of the coil on")
         self._levels[ev.WATCHDOG] = 0
         if event.kind == ev.RESET:
             # The chip's reset lets every pin fall.
