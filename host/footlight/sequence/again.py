@@ -6,7 +6,7 @@ time was written itself is converted here, by `footlight.light`.
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from footlight.errors import InputError
 from footlight.errors import field as field_name
@@ -213,18 +213,24 @@ def _bigger(sequence: Sequence, chosen: list[Light], wish: Wish) -> dict[int, Bi
     found = {}
     for light in chosen:
         setup = light.placed.setup
-        at = setup.arranged(wish.height_mm or setup.height_mm, setup.stop)
+        at = setup.arranged(setup.height_mm, setup.stop)
         # The seconds decide nothing here: only height and evenness are asked for.
-        found[light.number] = same_exposure(1.0, at, old, wish.sheet)
+        bigger = same_exposure(1.0, at, old, wish.sheet)
+        if wish.height_mm:
+            # As even as before means as the old sheet was where the lamp stood then.
+            bigger = replace(bigger, stay=of_sheet(wish.sheet, wish.height_mm, bigger.raised.source))
+        found[light.number] = bigger
     return found
 
 
 def _evenness(step: Light, bigger: Bigger, wish: Wish) -> str:
     """How even the new sheet is where the lamp stands, and what evener corners would take."""
     compared = f"{bigger.before.summary}; {bigger.stay.summary}"
+    even_mm = bigger.raised.height_mm
+    if wish.height_mm and wish.height_mm >= round(even_mm):
+        return f"{compared}: corners as even as before"
     if bigger.can_stay:
         return f"{compared}: the lamp may stay where it is"
-    even_mm = bigger.raised.height_mm
     if not wish.higher or wish.height_mm:
         stays = "as you wish" if wish.height_mm else "the lamp stays where it is"
         return f"{compared}: {stays}; corners as even as before need {even_mm:.0f} mm"

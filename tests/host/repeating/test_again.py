@@ -220,6 +220,16 @@ def test_dry_sheets_use_no_bath():
     assert "the lamp stays where it is; corners as even as before need 2086 mm" in note
 
 
+def test_a_height_that_is_wished_is_held_against_the_sheet_of_then():
+    flash, large = sequence.load(examples.path("pre-flash")), parse_sheet("11x14", "x")
+    for height_mm, even in (
+        (2086.0, "corners as even as before"),
+        (1900.0, "as even as before need 2086 mm"),
+    ):
+        (note,) = repeat(flash, Wish(sheet=large, height_mm=height_mm)).notes
+        assert "8x10 at 1500 mm" in note and f"11x14 at {height_mm:.0f} mm" in note and note.endswith(even)
+
+
 def test_a_size_that_is_not_known_is_asked_for():
     old = sequence.load_kept(LIGHTS, SETUPS, "odd.toml")
     with pytest.raises(InputError, match="add from size"):
