@@ -24,6 +24,7 @@ TESTS: dict[str, tuple[str, ...]] = {
     "host/footlight/bench/": ("tests/host/bench",),
     "host/footlight/camera/": ("tests/host/camera",),
     "host/footlight/chemistry/": ("tests/host/chemistry",),
+    "host/footlight/tones/": ("tests/host/tones", "tests/host/cli/test_tones.py"),
     "host/footlight/cli/": ("tests/host/cli", "tests/documents/test_mentions.py"),
     "host/footlight/examples/": ("tests/host/sequence",),
     "host/footlight/install/": ("tests/host/install",),

@@ -28,6 +28,7 @@ def test_flare_is_a_share_of_the_mean_and_time_a_power():
     taken = parts(Exposure(0.5, 2.0, 8.0), weights)
     assert taken.camera_lx_s == pytest.approx(0.5 * 8.0**-0.1)
     assert taken.flare_lx_s == pytest.approx(0.04 * 8.0**-0.1)
+    assert 2.0**taken.stops == pytest.approx(0.54 * 8.0**-0.1)
 
 
 def test_the_exposure_of_a_metered_place():

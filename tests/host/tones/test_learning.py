@@ -85,6 +85,8 @@ def test_advice_for_two_tones_takes_the_least_flash_that_holds_them():
     exposed = {name: known.density_d(scene.with_plan(1.0, 0.5).exposure(name)) for name in scene.places}
     found = best(settings_for(known, scene, exposed, (0.0, 0.25, 0.5, 0.8)))
     assert (found.flash, found.stops) == (0.5, pytest.approx(1.0, abs=0.06)) and found.is_held
+    # One tone alone can be had with any of them: the least costs the least black.
+    assert best(settings_for(known, scene, {"soil": exposed["soil"]}, (0.25, 0.0, 0.5))).flash == 0.0
     none = best(settings_for(known, scene, {"soil": 1.0, "wall": 0.9}, (0.0, 0.3)))
     assert not none.is_held
 
