@@ -1,14 +1,17 @@
 """From a scan to advice: find, calibrate, measure, fit, decide."""
 
 import math
-from dataclasses import dataclass, field, replace
+import warnings
+from dataclasses import dataclass, replace
+from dataclasses import field as default
 
 import numpy as np
 
+from footlight.errors import field
 from footlight.strips.errors import ScanError
-from footlight.strips.find import across, grid, outline, tablet
-from footlight.strips.find.place import Grid, Place
-from footlight.strips.judge import cause, summary, windows
+from footlight.strips.find import across, comb, grid, outline, tablet
+from footlight.strips.find.place import Grid
+from footlight.strips.judge import cause, soundness, summary, windows
 from footlight.strips.judge.bound import Bound
 from footlight.strips.judge.decision import NO_ANCHOR, Decision, clipped, decide, margin
 from footlight.strips.measure import cell_measure
@@ -59,7 +62,7 @@ class Options:
     linear: bool = False
     paper_d: float | None = None
     paper_blue_d: float | None = None
-    rules: windows.Rules = field(default_factory=windows.Rules)
+    rules: windows.Rules = default(default_factory=windows.Rules)
     repeatability_stops: float | None = None
     earlier_drop_d: float = 0.0
     seed: int = 0
@@ -67,6 +70,8 @@ class Options:
 
 # A scale carried so much further than its darkest patch would be an invention.
 _MOST_BEYOND_D = 0.7
+# Blacks beyond the darkest patch that are all one black may be the floor of a scanner that clips.
+_FLOOR_BEYOND_D, _FLOOR_EVEN_D, _FLOOR_STEPS = 0.03, 0.002, 4
 
 
 @dataclass(frozen=True)
@@ -95,9 +100,23 @@ def read(scan: Scan, doses: Doses, guide: grid.Guide, options: Options | None = 
     """Read a strip. Raises ScanError, one line, for what cannot be read."""
     options = options or Options()
     _check(doses, guide, scan.name)
+    try:
+        with np.errstate(all="ignore"), warnings.catch_warnings():
+            warnings.simplefilter("ignore", RuntimeWarning)
+            return _read(scan, doses, guide, options)
+    except (ArithmeticError, IndexError, ValueError, np.linalg.LinAlgError) as error:
+        # What is no strip may have no pixel where one is looked for: no number comes out of that.
+        raise ScanError(
+            f"{scan.name}: what was taken for a strip cannot be measured ({error}); lay strip and"
+            f" tablet apart on"
+            f" an even sheet, and check {field('ppi')}"
+        ) from error
+
+
+def _read(scan: Scan, doses: Doses, guide: grid.Guide, options: Options) -> Read:
     found = measured(scan, guide, options)
     cells = found.cells
-    window, decision = _decided(doses, len(found.grid.steps) - 1, cells, guide, options)
+    window, decision = _decided(doses, len(found.grid.steps) - 1, cells, found.scale, guide, options)
     signs = summary.signs(
         cells, window, options.paper_d, options.paper_blue_d, wanting=decision.dose_stops is None
     )
@@ -115,12 +134,17 @@ def measured(scan: Scan, guide: grid.Guide, options: Options) -> Measured:
     view = overview.make(scan, base.tables[len(base.tables) // 2])
     clear = border.painted_over(view)
     outlines = outline.find(clear, scan.name)
-    found = grid.find(view, outlines.pieces[0], guide, scan.name)
-    surface = uneven.from_background(clear, outlines.background)
-    scale = _scale(scan, outlines.pieces[1:], options, base, surface)
+    patches = comb.find(view, outlines.pieces, options.tablet_d, scan.name) if options.tablet_d else None
+    place = outlines.strip(clear, patches.piece if patches else None)
+    if outlines.another(place, patches.piece if patches else None):
+        raise ScanError(f"{scan.name}: more than one piece of a strip's size is seen; scan one strip alone")
+    found = grid.find(view, place, guide, scan.name)
+    surface = uneven.from_background(clear, outlines.background(clear, place))
+    scale = _scale(scan, patches, options, base, surface)
     cells, pictures = across.plain_only(cell_measure.cells(scan, found, scale, surface), scan.name)
     _refuse_clipped(cells, scan.name)
     _refuse_far_outside(cells, scale, scan.name)
+    soundness.check(cells, scan.name, scale.uncertainty_d)
     framed = () if clear is view else (border.NOTE,)
     uneven_light = (surface.note,) if surface.note else ()
     notes = (*scan.notes, *framed, *found.notes, *scale.notes, *uneven_light, *pictures)
@@ -138,9 +162,9 @@ def _check(doses: Doses, guide: grid.Guide, name: str) -> None:
         )
 
 
-def _scale(scan: Scan, others: tuple[Place, ...], options: Options, base, surface):
-    if options.tablet_d:
-        return tablet.by_tablet(scan, others[0] if others else None, options.tablet_d, base, surface)
+def _scale(scan: Scan, patches: comb.Comb | None, options: Options, base, surface):
+    if patches is not None:
+        return tablet.by_tablet(scan, patches, options.tablet_d, base, surface)
     if options.patches:
         return tablet.by_hand(scan, options.patches, base, surface)
     return base
@@ -162,7 +186,7 @@ def _refuse_far_outside(cells: dict[str, list[Cell]], scale: calibration.Calibra
 
 
 def _decided(
-    doses: Doses, steps: int, cells, guide: grid.Guide, options: Options
+    doses: Doses, steps: int, cells, scale: calibration.Calibration, guide: grid.Guide, options: Options
 ) -> tuple[windows.Window | None, Decision]:
     """The window by the bands there are, and the decision; a strip whose anchor is missing has no plateau."""
     margin_stops = margin(options.repeatability_stops)
@@ -177,6 +201,8 @@ def _decided(
         window = _without_anchor(window)
     if which := _clipped(cells):
         return _hidden(window, which), clipped(which, margin_stops)
+    if _at_floor(cells["black"], scale):
+        return _hidden(window, "black"), Decision(None, "black at floor", margin_stops, None, None)
     stops = doses.stops()[:steps]
     pitch = float(np.median(np.diff(stops[1:-1])))
     middle = float(np.mean(stops[[1, -2]]))
@@ -189,6 +215,17 @@ def _clipped(cells: dict[str, list[Cell]]) -> str:
         return "black"
     whites = [cell for band in WHITE_BANDS for cell in cells.get(band, ())]
     return "white" if any(cell.is_clipped for cell in whites) else ""
+
+
+def _at_floor(black: list[Cell], scale: calibration.Calibration) -> bool:
+    """Are several steps one black that no patch of the tablet vouches for?"""
+    values = np.array([cell.density_d for cell in black])
+    alike = int((values > values.max() - _FLOOR_EVEN_D).sum())
+    return (
+        scale.range_d is not None
+        and values.max() > scale.range_d[1] + _FLOOR_BEYOND_D
+        and alike >= _FLOOR_STEPS
+    )
 
 
 def _hidden(window: windows.Window, which: str) -> windows.Window:

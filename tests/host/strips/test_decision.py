@@ -99,7 +99,7 @@ def test_by_eye_refuses_steps_that_are_not_there():
     ("signs", "words"),
     [
         (cause.Signs(anchor_d=2.0, zero_white_d=0.16, paper_d=0.08), "no second exposure at all"),
-        (cause.Signs(anchor_d=1.3), "pre-flash"),
+        (cause.Signs(anchor_d=1.0), "pre-flash"),
         (cause.Signs(anchor_d=2.0, rise_d=0.1, rise2_d=0.09), "both white bands"),
         (cause.Signs(anchor_d=2.0, rise_d=0.1, rise2_d=0.01), "too little first exposure"),
         (cause.Signs(anchor_d=2.0, blue_d=0.12, paper_blue_d=0.06), "stain, not veil"),

@@ -13,6 +13,8 @@ from footlight.strips.scan.scan import make
 from footlight.strips.simulated import scanner
 
 WITHIN_MM = 0.3
+# Where a white rim melts into a white sheet its shadow is what is seen; cells are measured well within.
+BAND_WITHIN_MM = 0.5
 
 
 def check_edges(one, read):
@@ -25,7 +27,7 @@ def check_edges(one, read):
     for got, row in zip(read.grid.bands, range(len(one.sheet.bands) + 1), strict=True):
         for along in (5.0, true.length_mm - 5.0):
             away = (found.at(along, got.at_mm) - true.at(along, row * one.sheet.band_mm)) @ true.across
-            assert abs(away) < WITHIN_MM
+            assert abs(away) < BAND_WITHIN_MM
 
 
 @pytest.mark.parametrize("skew", [-10, -3, 0, 0.4, 6, 10])
@@ -48,8 +50,11 @@ def test_turned_in_the_scanner(turns):
 
 def test_bands_in_the_other_order():
     one = case(ppi=200)
-    flipped = make("t", one.scanned.scan.pixels[::-1].copy(), 200)
-    read = replace(one, scanned=replace(one.scanned, scan=flipped)).read()
+    mirrored = make("t", one.scanned.scan.pixels[::-1].copy(), 200)
+    other = replace(one, scanned=replace(one.scanned, scan=mirrored))
+    with pytest.raises(ScanError, match="the scan is mirrored"):
+        other.read()
+    read = other.read(grid.Guide(len(STOPS), tuple(reversed(grid.BANDS))))
     assert [cell.step for cell in read.reading.band("black")] == list(range(len(STOPS)))
     assert read.reading.band("black")[-1].density_d > 1.9
 

@@ -31,10 +31,10 @@ def read(path, *more):
 @pytest.mark.parametrize(
     ("tablet", "told"),
     [
-        ("0.06, 1.0", "patch 1 of 2 is not even"),
-        ("0.06, 0.2, 0.35", "patch 1 of 3 is not even"),
-        (TABLET.rsplit(",", 1)[0], "another number of patches than the 11 densities"),
-        ("0.06", "one density calibrates nothing"),
+        ("0.06, 1.0", "give every patch of it, five at least"),
+        ("0.06, 0.2, 0.35", "3 densities calibrate nothing"),
+        (TABLET.rsplit(",", 1)[0], "no 11 patches with these densities are seen"),
+        ("0.06", "1 density calibrates nothing"),
         ("0.06, 0.06, 0.35, 0.5, 0.7, 0.9, 1.1, 1.3, 1.5, 1.7, 1.9, 2.1", "0.01 D apart at least"),
     ],
 )
@@ -45,9 +45,9 @@ def test_a_tablet_of_another_number_of_patches(strip, tablet, told):
 
 
 def test_a_tablet_too_light_for_the_blacks():
-    light = case(ppi=200, tablet_d=(0.06, 0.2, 0.35))
+    light = case(ppi=200, tablet_d=(0.06, 0.12, 0.2, 0.28, 0.35))
     with pytest.raises(ScanError, match="too far beyond it to be calibrated"):
-        light.read(tablet_d=(0.06, 0.2, 0.35))
+        light.read(tablet_d=(0.06, 0.12, 0.2, 0.28, 0.35))
 
 
 def test_wrong_number_of_steps(strip):

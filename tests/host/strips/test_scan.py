@@ -76,7 +76,7 @@ def test_cut_short(tmp_path, keep):
 def test_no_resolution(tmp_path):
     path = tmp_path / "a.png"
     Image.fromarray(GREY16).save(path)
-    refused(path, "--ppi 600")
+    refused(path, "ppi 600")
     assert scan.load(path, 600).ppi == 600
 
 

@@ -18,6 +18,8 @@ LEAST_TILES = 9
 # and more where fine detail of 0.1 D covers a third of a step or more.
 _ROUGHER = 3.0
 _ROUGH = 3.0
+# Detail of a picture within a tile [D], and over what share of the zero step at least: lustre has 0.01 D.
+_DETAIL_D, _LEAST_PICTURE = 0.015, 0.2
 _DARKER_D = 0.08
 
 
@@ -50,12 +52,14 @@ def plain_only(cells: dict[str, list[Cell]], name: str) -> tuple[dict[str, list[
 
 def _holds_a_picture(row: list[Cell]) -> bool:
     """What the scanner clipped is smooth there, and rough where it is not quite: that is no picture."""
-    return any(_unevenness(cell.variances) > _ROUGHER for cell in row[:2] if not cell.is_clipped)
+    return any(_is_pictured(cell) for cell in row[:1] if not cell.is_clipped)
 
 
-def _unevenness(variances: NDArray) -> float:
-    smooth, rough = np.quantile(variances, [0.1, 0.9])
-    return float(rough / max(smooth, 1e-12))
+def _is_pictured(cell: Cell) -> bool:
+    """Rough over a good part of it, and rough enough to be seen: a drop, a hair or a lustre surface is
+    neither."""
+    smooth, rough = np.quantile(cell.variances, [0.1, 1 - _LEAST_PICTURE])
+    return bool(rough > max(_ROUGHER * smooth, _DETAIL_D**2))
 
 
 def _floor(cells: dict[str, list[Cell]], row: list[Cell]) -> float:

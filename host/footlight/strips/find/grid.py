@@ -17,6 +17,8 @@ _SAMPLE_MM = 0.2
 _BAND_NEAR = 0.15
 _LEAST_BLACK_D = 0.25
 _LEAST_STEP_MM = 6.0
+_RIM_SHARE = 0.3
+_SIDES = ("above", "below")
 
 
 @dataclass(frozen=True)
@@ -97,7 +99,15 @@ def _upright(view: Overview, place: Place, guide: Guide, name: str) -> Place:
         )
     if rise < 0:
         place, row = place.turned(2), count - 1 - row
-    return place.flipped() if row != wanted else place
+    if row != wanted:
+        raise ScanError(
+            f"{name}: with the zero end to the left the black band lies {_SIDES[row > 0]}, not"
+            f" {_SIDES[wanted > 0]}:"
+            " the scan is mirrored, or the strip was covered from its other end; scan it without"
+            f" mirroring, or give the bands as they then lie from above, {field('bands')}"
+            f" '{', '.join(reversed(guide.bands))}'"
+        )
+    return place
 
 
 def _darkest_first(view: Overview, place: Place, guide: Guide, name: str) -> Place:
@@ -136,7 +146,10 @@ def _steps(rows: NDArray, place: Place, guide: Guide, name: str):
     what = f"{name}, steps"
     if guide.edges_mm:
         return edges.by_hand(guide.edges_mm, place.length_mm, guide.steps, what), ""
-    found = edges.seen(rows, 1 / _SAMPLE_MM, 0.4 * place.length_mm / guide.steps)
+    pitch = place.length_mm / guide.steps
+    found = edges.seen(rows, 1 / _SAMPLE_MM, 0.4 * pitch)
+    # Nearer to an end lie the paper's own rim and its shadow, where it was cut aslant.
+    found = found[np.minimum(found, place.length_mm - found) > _RIM_SHARE * pitch]
     if len(found) < min(2, guide.steps - 1) and not guide.is_faint:
         raise ScanError(
             f"{what}: no edges are seen; is this a strip? Else give them by hand: {field('edges')}"

@@ -4,8 +4,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from footlight.errors import field
 from footlight.strips.errors import ScanError
+from footlight.strips.find.comb import Comb
 from footlight.strips.find.place import Place
 from footlight.strips.measure import cell_measure
 from footlight.strips.scan import calibration
@@ -14,8 +14,6 @@ from footlight.strips.scan.scan import Scan
 from footlight.strips.scan.uneven import Surface
 
 _PATCH_MM = 4.0
-_INSET = 0.2
-_MOST_UNEVEN_D = 0.05
 
 
 @dataclass(frozen=True)
@@ -28,59 +26,15 @@ class Patch:
 
 
 def by_tablet(
-    scan: Scan, piece: Place | None, densities_d: tuple[float, ...], base: Calibration, uneven: Surface
+    scan: Scan, found: Comb, densities_d: tuple[float, ...], base: Calibration, uneven: Surface
 ) -> Calibration:
-    """Calibrate by a tablet: patches of one width along its longer side, lightest or darkest first."""
-    if piece is None:
-        raise ScanError(
-            f"{scan.name}: no second piece of paper is seen; lay the tablet 5 mm or more from the strip, or"
-            f" give its patches by hand: {field('patches')} '0.06 at 12,80 mm'"
-        )
-    count = len(densities_d)
-    if count < calibration.LEAST_PATCHES:
-        raise ScanError(
-            f"{scan.name}, tablet: one density calibrates nothing; give every patch of it, two at least, such"
-            f" as {field('tablet')} '0.06, 0.5, 1.0, 1.5, 2.0'"
-        )
-    pitch, width = piece.length_mm / count, piece.width_mm
-    across = (_INSET * width, (1 - _INSET) * width)
-    values = np.array(
-        [
-            _value(scan, piece, ((k + _INSET) * pitch, (k + 1 - _INSET) * pitch), across, base, uneven)
-            for k in range(count)
-        ]
-    )
-    _refuse_straddling(scan, piece, count, base)
+    """Calibrate by a tablet whose patches were found, in the order in which the densities are given."""
     known = np.array(densities_d)
-    if (values[0, 0] < values[-1, 0]) != (known[0] > known[-1]):
-        known = known[::-1]
-    return calibration.by_patches(base, values, known, f"{scan.name}, tablet")
-
-
-def _refuse_straddling(scan: Scan, piece: Place, count: int, base: Calibration) -> None:
-    """Each patch must be even: one that holds an edge means that the tablet has another number of patches."""
-    pitch, width = piece.length_mm / count, piece.width_mm
-    across = (_INSET * width, (1 - _INSET) * width)
-    for place in range(count):
-        along = ((place + _INSET) * pitch, (place + 1 - _INSET) * pitch)
-        levels = _across_a_patch(scan, piece, along, across, base)
-        if np.ptp(levels) > _MOST_UNEVEN_D:
-            raise ScanError(
-                f"{scan.name}, tablet: patch {place + 1} of {count} is not even ({levels.min():.2f} to"
-                f" {levels.max():.2f} D): the tablet has another number of patches than the {count} densities"
-                " given; give one for every patch"
-            )
-
-
-def _across_a_patch(scan: Scan, piece: Place, along, across, base: Calibration) -> np.ndarray:
-    """Rough density of quarters of a patch, along the tablet [D]."""
-    window = cell_measure.cell(
-        scan, piece, along, across, min(along[1] - along[0], across[1] - across[0], 2.0)
+    values = np.array(
+        [_value(scan, found.piece, *found.patch(number), base, uneven) for number in range(len(known))]
     )
-    plane = window.codes if window.codes.ndim == 2 else window.codes[:, :, 1]
-    table = base.tables[len(base.tables) // 2]
-    quarters = np.array_split(table[plane].mean(axis=0, dtype=float), 4)
-    return np.array([float(calibration.density(part.mean())) for part in quarters])
+    known = known[::-1] if found.reversed else known
+    return calibration.by_patches(base, values, known, f"{scan.name}, tablet")
 
 
 def by_hand(scan: Scan, patches: tuple[Patch, ...], base: Calibration, uneven: Surface) -> Calibration:
@@ -101,10 +55,10 @@ def by_hand(scan: Scan, patches: tuple[Patch, ...], base: Calibration, uneven: S
 
 
 def _value(scan: Scan, piece: Place, along, across, base: Calibration, uneven: Surface) -> np.ndarray:
-    """Mean reflectance of each channel by `base`, uneven light taken out."""
+    """Median reflectance of each channel by `base`, so that no speck counts; uneven light taken out."""
     window = cell_measure.cell(
         scan, piece, along, across, min(along[1] - along[0], across[1] - across[0], 2.0)
     )
     planes = [window.codes] if window.codes.ndim == 2 else np.moveaxis(window.codes, 2, 0)
-    means = [table[plane].mean(dtype=float) for table, plane in zip(base.tables, planes, strict=True)]
+    means = [float(np.median(table[plane])) for table, plane in zip(base.tables, planes, strict=True)]
     return np.array(means) * 10.0 ** -float(uneven.at(window.centre_mm))

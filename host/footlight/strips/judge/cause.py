@@ -8,7 +8,10 @@ from dataclasses import dataclass
 
 ZERO_VEIL_D = 0.04
 STAIN_D = 0.04
-FULL_BLACK_D = 1.6
+# The fullest black of matt paper is 1.3 to 1.45 D, of gloss 1.9 to 2.2 (common practice, no source): below
+# the
+# first no paper's black is full, between them only the paper's own black can tell.
+FULL_BLACK_D, GLOSS_BLACK_D = 1.2, 1.6
 RISE_D = 0.02
 _SAME = 0.6
 
@@ -77,11 +80,25 @@ def _stain(signs: Signs) -> str:
 
 def doubts(signs: Signs) -> tuple[str, ...]:
     """What may be a cause, and may be none."""
+    return tuple(text for text in (_warm(signs), _matt(signs)) if text)
+
+
+def _warm(signs: Signs) -> str:
     if signs.blue_d is None or signs.blue_d < STAIN_D or signs.paper_blue_d is not None:
-        return ()
+        return ""
     return (
         f"white is {signs.blue_d:.2f} D denser in blue than in green: a warm base, or stain; the base's own"
-        " densities in red, green and blue tell",
+        " densities in red, green and blue tell"
+    )
+
+
+def _matt(signs: Signs) -> str:
+    if signs.anchor_d is None or not FULL_BLACK_D <= signs.anchor_d < GLOSS_BLACK_D:
+        return ""
+    return (
+        f"the anchor has {signs.anchor_d:.2f} D: all that a matt paper has, and short of a glossy"
+        f" one's black;"
+        " hold it against a good print on the same paper"
     )
 
 

@@ -184,6 +184,7 @@ _VERDICTS: dict[str, result.Verdict] = {
     "black nowhere": "not seen",
     "no anchor": "not seen",
     "black clipped": "not seen",
+    "black at floor": "not seen",
     "white clipped": "not seen",
 }
 

@@ -192,14 +192,15 @@ def _bound(found: NDArray, by: str) -> Bound:
 
 
 def _clean(stops, cells: dict[str, list[Cell]], rules: Rules, rng: np.random.Generator) -> Bound:
+    # 'White + 2 stops' alone is clean for longer than the picture's whites: it sets no limit by itself.
+    if "white" not in cells:
+        return Bound(math.inf, math.inf, math.inf, "no white band")
     x = stops[1:-1]
     rows = []
     for band in WHITE_BANDS:
         if band in cells:
             rows += [(f"veil, {band}", v) for v in [_veil(x, cells[band], rules, rng)]]
             rows += [(f"mottle, {band}", m) for m in [_mottle(x, cells[band], rules, rng)]]
-    if not rows:
-        return Bound(math.inf, math.inf, math.inf, "no white band")
     every = np.stack([row for _, row in rows])
     return _bound(every.min(axis=0), rows[int(every[:, 0].argmin())][0])
 

@@ -35,8 +35,8 @@ def _dose(decision: Decision, full: Bound, clean: Bound, present_s: float) -> st
 
 
 _REASONS = {
-    "no white band": "Black is full at {full}. No white band is on this strip, so nothing says how far to go:"
-    " make a crossed strip.",
+    "no white band": "Black is full at {full}. The band 'just white' is not on this strip, or could not be"
+    " measured, so nothing says how far to go: make a crossed strip on plain paper.",
     "no window": "No safe dose: black is full only at {full}, and white is spoilt from {clean} on. More or"
     " less light cannot mend that.",
     "window not sure": "No safe dose yet: black is full at about {full}, white holds to about {clean}, but"
@@ -47,6 +47,9 @@ _REASONS = {
     " step it begins at about {full}; make the next strip with its anchor.",
     "black clipped": "No safe dose: the scanner clipped the blacks, so nothing says where they are full. Scan"
     " again in 16 bits, without automatic contrast.",
+    "black at floor": "No safe dose: several steps are one black beyond the tablet's darkest patch,"
+    " which a scanner"
+    " that clips would show too. Scan with a tablet that reaches the blacks, without automatic contrast.",
     "white clipped": "No safe dose: the scanner clipped the whites, which hides veil and mottle. Scan again"
     " without automatic contrast, a little darker.",
     "weak anchor": "No safe dose: the anchor is no full black, so no step is.",

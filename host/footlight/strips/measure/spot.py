@@ -148,7 +148,7 @@ def _sheet(view: overview.Overview, name: str) -> tuple[Place, uneven.Surface]:
     """The print, which is the largest piece of paper in the scan, and what uneven light there is."""
     clear = border.painted_over(view)
     outlines = outline.find(clear, name)
-    return outlines.pieces[0], uneven.from_background(clear, outlines.background)
+    return outlines.pieces[0], uneven.from_background(clear, outlines.background(clear))
 
 
 def _found(view: overview.Overview, sheet: Place, name: str, scan_name: str) -> Place:

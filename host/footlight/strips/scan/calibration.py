@@ -13,6 +13,7 @@ from footlight.strips.scan.scan import Scan
 
 LUMINANCE = (0.2126, 0.7152, 0.0722)  # IEC 61966-2-1
 LEAST_PATCHES = 2
+_FLATTEST = 0.2  # of the middle slope between patches; flare leaves half of it at 2.2 D
 _LEAST_REFLECTANCE = 1e-5
 
 
@@ -64,6 +65,12 @@ def by_patches(base: Calibration, values: NDArray, densities_d: NDArray, name: s
         raise ScanError(
             f"{name}: the patches do not darken as their densities say; check their order and place, that"
             " light paper lies about them, and that the scanner's black is not clipped"
+        )
+    slopes = np.diff(-np.log10(values), axis=0) / np.diff(known)[:, None]
+    if len(known) > LEAST_PATCHES and np.any(slopes < _FLATTEST * np.median(slopes, axis=0)):
+        raise ScanError(
+            f"{name}: two patches look alike and are not: the scanner clipped, or they lie elsewhere; scan"
+            " again without automatic contrast"
         )
     bend = _two_points if len(known) == LEAST_PATCHES else _curve
     tables = tuple(bend(table, values[:, k], known) for k, table in enumerate(base.tables))
