@@ -60,6 +60,8 @@ BELOW_ACTIONS = set(HOST_ARROWS) | {"core." + name for name in CORE_ARROWS}
 HOST_ARROWS["actions"] = COMMON | BELOW_ACTIONS | {"examples"}
 # A view knows what it shows; it opens no port, no notebook and no board.
 HOST_ARROWS["views"] = COMMON | {"actions"} | BELOW_ACTIONS - {"link", "install", "settings", "whole_file"}
+# The desk asks, has it done, and tells; names of types and closed sets it may know wherever they lie.
+HOST_ARROWS["desk"] = HOST_ARROWS["views"] | {"views", "written"}
 TOUCH_CHIP = {"boot", "main", "board", "lamp", "port", "guard"}
 TOUCH_FILES = {"files", "journal", "board", "main"}
 
@@ -149,7 +151,7 @@ def test_host(path: Path):
 # What a command may call: it asks (readers of what was typed), has it done, and tells. The mathematics is
 # data in and a frozen result out already; an action that only passes it on would be a step for nothing.
 CLI_CALLS = {"actions", "views", "written", "quantities", "errors", "settings", "examples", "whole_file"}
-CLI_CALLS |= MATHEMATICS
+CLI_CALLS |= MATHEMATICS | {"desk"}
 CLI_SHARED = {"options", "table", "terminal", "types", "description", "manual_page", "manual_text"}
 
 
@@ -186,6 +188,21 @@ def test_commands_ask_and_tell(path: Path):
         assert beyond, "it is cut: strike it from NOT_CUT_YET"
     else:
         assert beyond == []
+
+
+DESK_CALLS = {"actions", "views", "written", "quantities", "errors", "desk"}
+
+
+@pytest.mark.parametrize("path", sorted((HOST / "desk").glob("*.py")), ids=lambda path: path.name)
+def test_the_desk_asks_and_tells(path: Path):
+    beyond = {module for module in calls_of(path) if module.split(".")[1] not in DESK_CALLS}
+    assert beyond <= {"footlight.errors"}
+
+
+def test_only_the_desk_knows_its_server():
+    parts = {"starlette", "uvicorn", "jinja2", "markupsafe"}
+    users = {room_of(path) for path in host_files() if parts & {name.split(".")[0] for name in imports(path)}}
+    assert users == {"desk"}
 
 
 def may_call(group: str, module: str) -> bool:

@@ -49,6 +49,11 @@ def spoken(
     return _MARKED.sub(lambda mark: words[mark[1]](mark[2]), text)
 
 
+def fields_in(text: str) -> list[str]:
+    """The names of the values that a text marks with `field`, in order."""
+    return [name for mark, name in _MARKED.findall(text) if mark == _FIELD]
+
+
 def _plain(name: str) -> str:
     return name.replace("_", " ")
 

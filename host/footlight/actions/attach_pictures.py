@@ -42,8 +42,13 @@ def write_picture(
 
     Raises InputError where there is such a file, NotebookError for a picture that the notebook has not.
     """
-    with notebook(book, writing=False) as connection:
-        data = pictures.data_of(connection, by_number.find(connection, number, controller), which)
+    data = picture_data(book, number, which, controller)
     with whole_file.whole(target) as part:
         part.write_bytes(data)
     return len(data)
+
+
+def picture_data(book: Path, number: int, which: int | None = None, controller: str | None = None) -> bytes:
+    """A picture of a sheet, JPEG. which: None for the last. Raises NotebookError without it."""
+    with notebook(book, writing=False) as connection:
+        return pictures.data_of(connection, by_number.find(connection, number, controller), which)

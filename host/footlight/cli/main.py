@@ -27,6 +27,7 @@ SECTIONS: dict[str, Rows] = {
         "ready": ("ready", "The check list before a run"),
         "page": ("page", "On paper: wall card, labels, lens tables, print report"),
         "again": ("again", "A print once more, as it was or with a change"),
+        "desk": ("desk", "The same tool as a page in the browser, in daylight"),
     },
     "The controller": {
         "find": ("find", "Find the controllers that are plugged in"),

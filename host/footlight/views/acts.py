@@ -11,11 +11,12 @@ from footlight.views.times import date_text
 
 def history(entered: Sequence[Dated], width: int | None = None) -> list[str]:
     """Acts as a table, `width` characters wide at most; nothing without any."""
-    rows = [[f"{act.id}", date_text(act.done_unix_s), _told(act)] for act in entered]
+    rows = [[f"{act.id}", date_text(act.done_unix_s), told(act)] for act in entered]
     return columns(["act", "entered", "what"], rows, width)
 
 
-def _told(act: Dated) -> str:
+def told(act: Dated) -> str:
+    """What was entered, and when it was taken back and let stand again."""
     turns = ", ".join(f"{turn.kind} {date_text(turn.at_unix_s)}" for turn in act.turns)
     return f"{act.said} ({turns})" if turns else act.said
 

@@ -8,7 +8,7 @@ from footlight.baths.charted import Point
 from footlight.baths.condition import Condition
 from footlight.notebook.stock.baths import Mixed, in_words
 from footlight.quantities import format_age_h, format_volume_ml
-from footlight.views.table import columns
+from footlight.views.table import Grid
 from footlight.views.times import bath_text, date_text
 
 _HEAD = [
@@ -26,19 +26,36 @@ _HEAD = [
 
 def lines(listed: BathList, width: int | None = None) -> list[str]:
     """The baths in use as a table, `width` characters wide at most, and what is not certain about it."""
-    conditions = listed.shelf.in_use
-    notes = [note for condition in conditions for note in _notes(condition)]
+    return [*grid(listed).lines(width), *(f"! {note}" for note in notes(listed))]
+
+
+def grid(listed: BathList) -> Grid:
+    """The baths in use as a table."""
+    return Grid(_HEAD, [_row(condition) for condition in listed.shelf.in_use])
+
+
+def notes(listed: BathList) -> list[str]:
+    """What is not certain about the baths in use."""
+    notes = [note for condition in listed.shelf.in_use for note in _notes(condition)]
     if listed.unknown_sheets:
         notes.append(
             f"{_counted(listed.unknown_sheets, 'sheet')} went through trays that are not known here:"
             " their sequence was not sent from this notebook."
         )
-    table = columns(_HEAD, [_row(condition) for condition in conditions], width)
-    return [*table, *(f"! {note}" for note in notes)]
+    return notes
 
 
 def whole(condition: Condition, width: int | None = None) -> list[str]:
     """Everything about one bath."""
+    return [
+        *about(condition),
+        *visits(condition).lines(width),
+        *(f"! {note}" for note in _notes(condition)),
+    ]
+
+
+def about(condition: Condition) -> list[str]:
+    """A bath, its state, its limits and what was found of it."""
     bath = condition.bath
     ended = f"; in use until {date_text(bath.ended_unix_s)}" if bath.ended_unix_s is not None else ""
     return [
@@ -47,8 +64,6 @@ def whole(condition: Condition, width: int | None = None) -> list[str]:
         *(f"  {reason}" for reason in _reasons(condition)),
         *_limits(condition),
         *(f"{date_text(finding.at_unix_s)}  {in_words(finding)}" for finding in bath.findings),
-        *_visits(condition, width),
-        *(f"! {note}" for note in _notes(condition)),
     ]
 
 
@@ -62,6 +77,11 @@ def mixed_text(mixed: Mixed) -> str:
 
 def points(charted: Sequence[Point], width: int | None = None) -> list[str]:
     """The figures of a bath's chart as a table; nothing without any."""
+    return point_grid(charted).lines(width)
+
+
+def point_grid(charted: Sequence[Point]) -> Grid:
+    """The figures of a bath's chart."""
     units = {"time": "s"}
     rows = [
         [
@@ -74,7 +94,7 @@ def points(charted: Sequence[Point], width: int | None = None) -> list[str]:
         ]
         for point in charted
     ]
-    return columns(["bath", "sheet", "what", "value", "8x10 a litre", "in tray"], rows, width)
+    return Grid(["bath", "sheet", "what", "value", "8x10 a litre", "in tray"], rows)
 
 
 def as_dict(condition: Condition) -> dict[str, Any]:
@@ -153,7 +173,8 @@ def _limits(condition: Condition) -> list[str]:
     ]
 
 
-def _visits(condition: Condition, width: int | None) -> list[str]:
+def visits(condition: Condition) -> Grid:
+    """The sheets that were in the bath."""
     head = ["visit", "began", "sheet", "step", "area", "through it", "in tray", "judged by eye"]
     rows, used = [], 0.0
     for number, visit in enumerate(condition.visits, start=1):
@@ -170,7 +191,7 @@ def _visits(condition: Condition, width: int | None) -> list[str]:
                 bath_text(round(visit.cleared_s * 1000) if visit.cleared_s else None),
             ]
         )
-    return columns(head, rows, width)
+    return Grid(head, rows)
 
 
 def _notes(condition: Condition) -> list[str]:

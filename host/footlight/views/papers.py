@@ -8,10 +8,11 @@ from footlight.actions.list_papers import Paper, PaperList
 from footlight.notebook.stock.papers import Batch, Finding
 from footlight.quantities.spans import format_spans
 from footlight.quantities.stops import format_stops
-from footlight.views.table import columns
+from footlight.views.table import Grid
 from footlight.views.times import date_text
 
 _HEAD = ["name", "paper", "size", "index", "bought", "used", "spoiled", "left"]
+IN_USE = "* in use for its size"
 _WORDS: Mapping[str, str] = {
     "speed": "exposure index",
     "pre-flash": "pre-flash threshold",
@@ -22,6 +23,12 @@ _WORDS: Mapping[str, str] = {
 
 def paper_lines(listed: PaperList, width: int | None = None) -> list[str]:
     """Batches as a table, `width` characters wide at most; nothing without any."""
+    lines = grid(listed).lines(width)
+    return [*lines, *([IN_USE] if lines else [])]
+
+
+def grid(listed: PaperList) -> Grid:
+    """Batches as a table; those in use are marked."""
     rows = [
         [
             f"{batch.name}{' *' if batch.id in listed.in_use else ''}",
@@ -32,22 +39,31 @@ def paper_lines(listed: PaperList, width: int | None = None) -> list[str]:
         ]
         for batch in listed.batches
     ]
-    return [*columns(_HEAD, rows, width), *(["* in use for its size"] if rows else [])]
+    return Grid(_HEAD, rows)
 
 
 def whole(paper: Paper, width: int | None = None) -> list[str]:
     """Everything about one batch."""
+    return [*about(paper), *findings(paper).lines(width)]
+
+
+def about(paper: Paper) -> list[str]:
+    """What a batch is, and what is left of it."""
     batch, sheets = paper.batch, paper.sheets
     counts = f"{batch.bought} bought, {batch.used} used, {batch.spoiled} spoiled: {batch.left} left"
+    return [
+        f"paper {batch.name}: {batch.paper}, {batch.size}",
+        counts + (f"; sheets {format_spans(sheets)}" if sheets else ""),
+    ]
+
+
+def findings(paper: Paper) -> Grid:
+    """What was found out about a batch."""
     rows = [
         [date_text(finding.found_unix_s), _WORDS.get(finding.kind, finding.kind), _value(finding)]
         for finding in paper.findings
     ]
-    return [
-        f"paper {batch.name}: {batch.paper}, {batch.size}",
-        counts + (f"; sheets {format_spans(sheets)}" if sheets else ""),
-        *columns(["written", "what", "found"], rows, width),
-    ]
+    return Grid(["written", "what", "found"], rows)
 
 
 def as_dict(batch: Batch) -> dict[str, Any]:

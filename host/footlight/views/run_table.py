@@ -5,7 +5,7 @@ import math
 from footlight.notebook.sheets.by_number import BathRow, LightRow, RunPart
 from footlight.quantities.signs import signed_stops
 from footlight.report import aftermath
-from footlight.views.table import columns
+from footlight.views.table import Grid
 from footlight.views.times import bath_text, light_text, range_text, signed_text, when_text
 
 RUN_HEAD = ["step", "what", "planned", "given", "difference", "how"]
@@ -27,23 +27,38 @@ _HOW = {
 
 def part_lines(part: RunPart, arithmetic: bool, width: int | None = None) -> list[str]:
     """One run of a sheet as lines of text. width: of the terminal in characters."""
+    inner = None if width is None else width - 2
+    return [
+        run_title(part),
+        *(f"  {line}" for line in run_grid(part).lines(inner)),
+        *(f"  {line}" for line in run_notes(part)),
+        *(f"  {line}" for line in part.arithmetic.splitlines() if arithmetic),
+    ]
+
+
+def run_title(part: RunPart) -> str:
+    """Which run it was, and how it ended."""
     title = part.title or "a run whose beginning is damaged"
     name = f", {part.name}" if part.name else ""
     batch = f", a batch of {part.sheets}" if part.sheets > 1 else ""
     ended = _HOW.get(part.ended, part.ended) if part.ended else "not ended"
-    lines = [f"{title}{name}{batch}: {when_text(part.when)}; {ended}"]
-    inner = None if width is None else width - 2
-    cells = [run_cells(row) for row in part.rows]
-    lines += [f"  {line}" for line in columns(RUN_HEAD, cells, inner)]
+    return f"{title}{name}{batch}: {when_text(part.when)}; {ended}"
+
+
+def run_grid(part: RunPart) -> Grid:
+    """A row a step."""
+    return Grid(RUN_HEAD, [run_cells(row) for row in part.rows])
+
+
+def run_notes(part: RunPart) -> list[str]:
+    """What is to be looked for on the print, and what is not known of the run."""
+    lines = []
     if not part.name and part.sha:
         lines.append(
-            f"  The sequence {part.sha[:8]} was not sent from this notebook: planned baths are not known."
+            f"The sequence {part.sha[:8]} was not sent from this notebook: planned baths are not known."
         )
-    lines += [f"  look: {advice.text}" for advice in aftermath.of_steps(part)]
-    lines += [f"  fault: {advice.text}" for advice in aftermath.of_faults(part)]
-    if arithmetic:
-        lines += [f"  {line}" for line in part.arithmetic.splitlines()]
-    return lines
+    lines += [f"look: {advice.text}" for advice in aftermath.of_steps(part)]
+    return lines + [f"fault: {advice.text}" for advice in aftermath.of_faults(part)]
 
 
 def run_cells(row: BathRow | LightRow) -> list[str]:

@@ -4,12 +4,17 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from footlight.notebook.stock.light_setups import Dated
-from footlight.views.table import columns
+from footlight.views.table import Grid
 from footlight.views.times import date_text
 
 
 def lines(listed: Sequence[Dated], width: int | None = None) -> list[str]:
     """A row for each change, `width` characters wide at most; nothing without any."""
+    return grid(listed).lines(width)
+
+
+def grid(listed: Sequence[Dated]) -> Grid:
+    """A row for each change."""
     rows = [
         [
             date_text(change.done_unix_s),
@@ -21,4 +26,4 @@ def lines(listed: Sequence[Dated], width: int | None = None) -> list[str]:
         ]
         for change in listed
     ]
-    return columns(["written", "setup", "before", "after", "after strip", "file"], rows, width)
+    return Grid(["written", "setup", "before", "after", "after strip", "file"], rows)

@@ -14,16 +14,17 @@ def lines(
     shown: ShownSheet, arithmetic: bool = False, as_sent: bool = False, width: int | None = None
 ) -> Iterator[str]:
     """Everything about a sheet. arithmetic: also how planned times came about; as_sent: also the files."""
-    yield _head(shown.story)
+    yield head(shown.story)
     yield from life.before(shown.life)
     for part in shown.story.runs:
         yield from ["", *part_lines(part, arithmetic, width), *life.baths_of(shown.life, part.run)]
-        yield from _as_sent(part) if as_sent else []
+        yield from as_sent(part) if as_sent else []
     rest = list(life.after(shown.life))
     yield from ["", *rest] if rest else []
 
 
-def _as_sent(part: RunPart) -> list[str]:
+def as_sent(part: RunPart) -> list[str]:
+    """Sequence and light setups as they were when sent."""
     lines = []
     for what, text in (("the sequence", part.source), ("the light setups", part.setups)):
         if text:
@@ -31,7 +32,8 @@ def _as_sent(part: RunPart) -> list[str]:
     return lines or ["  The sequence was not sent from this notebook."]
 
 
-def _head(story: Story) -> str:
+def head(story: Story) -> str:
+    """Whose sheet it is."""
     if story.controller:
         return f"Sheet {story.number} of controller {story.controller}"
     return f"Sheet {story.number}, its journal not home yet"

@@ -2,6 +2,7 @@
 
 import textwrap
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from footlight.quantities.signs import MINUS
 
@@ -10,6 +11,23 @@ _GAP = "  "
 _NARROWEST = 12
 
 Row = Sequence[str]
+
+
+@dataclass(frozen=True)
+class Grid:
+    """A table before it is laid out, for whoever shows it otherwise than in lines."""
+
+    head: Row
+    rows: Sequence[Row]
+
+    def lines(self, width: int | None = None) -> list[str]:
+        """The same as lines; see `columns`."""
+        return columns(self.head, self.rows, width)
+
+    @property
+    def right(self) -> list[bool]:
+        """Of each column: does it hold numbers, which stand to the right?"""
+        return [all(_is_number(row[index]) for row in self.rows) for index in range(len(self.head))]
 
 
 def columns(head: Row, rows: Sequence[Row], width: int | None = None) -> list[str]:
@@ -27,7 +45,7 @@ def row_lines(
     """The same as the lines of each row, the head's first, for a table that is told more between its rows."""
     if not rows:
         return []
-    right = [numbers_right and all(_is_number(row[index]) for row in rows) for index in range(len(head))]
+    right = [numbers_right and is_right for is_right in Grid(head, rows).right]
     widths = [max(len(row[index]) for row in [head, *rows]) for index in range(len(head))]
     if width is not None:
         widths = _narrowed(head, rows, widths, right, width)

@@ -10,7 +10,7 @@ from footlight.views.times import date_text
 
 def lines(tonight: Tonight, width: int | None = None) -> list[str]:
     """The controller, the baths, the sheets that wait, and what comes next."""
-    return [_controller(tonight), *_baths(tonight, width), _waiting(tonight), f"next: {tonight.next_act}"]
+    return [controller(tonight), *_baths(tonight, width), waiting(tonight), f"next: {tonight.next_act}"]
 
 
 def as_dict(tonight: Tonight) -> dict[str, Any]:
@@ -25,7 +25,8 @@ def as_dict(tonight: Tonight) -> dict[str, Any]:
     }
 
 
-def _controller(tonight: Tonight) -> str:
+def controller(tonight: Tonight) -> str:
+    """The controller, and what it holds."""
     if tonight.slots is None:
         return f"controller: {tonight.trouble or 'none is plugged in'}"
     held = ", ".join(f"{slot.number} {slot.title or 'damaged'}" for slot in tonight.slots.used)
@@ -36,7 +37,8 @@ def _baths(tonight: Tonight, width: int | None) -> list[str]:
     return baths.lines(tonight.baths, width) if tonight.baths else ["baths: none written down"]
 
 
-def _waiting(tonight: Tonight) -> str:
+def waiting(tonight: Tonight) -> str:
+    """The sheets that are flashed and wait."""
     if tonight.waiting is None:
         return "sheets: none is flashed and waits"
     since = date_text(tonight.waiting.oldest_unix_s)
