@@ -15,7 +15,7 @@ from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
 from starlette.types import ASGIApp
 
-from footlight.desk import history, pages, prints, stock, tonight
+from footlight.desk import history, pages, prints, reckon, stock, tonight
 from footlight.desk.desk import Desk
 from footlight.desk.guard import Guard, Keys
 from footlight.errors import FootlightError, InputError
@@ -40,6 +40,8 @@ ROWS = (
     Row("/tonight", tonight.show),
     Row("/tonight/collect", tonight.collect, changes=True),
     Row("/look", tonight.choose_look, changes=True),
+    Row("/reckon", reckon.show),
+    Row("/reckon/{name}", reckon.show_sum),
     Row("/prints", prints.show_list),
     Row("/prints/search", prints.search),
     Row("/prints/beside", prints.show_beside),

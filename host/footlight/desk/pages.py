@@ -202,8 +202,15 @@ _ENVIRONMENT = _environment()
 def page(request: Request, template: str, *, status: int = 200, **context: Any) -> Response:
     """A page. A part of one where its own script asked for it: the template's block `part`."""
     made = _ENVIRONMENT.get_template(template)
-    everything = {"path": request.url.path, "is_dim": DIM in request.cookies, "error": None, **context}
-    if request.headers.get("hx-request") == "true" and "part" in made.blocks:
+    is_part = request.headers.get("hx-request") == "true" and "part" in made.blocks
+    everything = {
+        "path": request.url.path,
+        "is_dim": DIM in request.cookies,
+        "error": None,
+        "is_part": is_part,
+        **context,
+    }
+    if is_part:
         return HTMLResponse("".join(made.blocks["part"](made.new_context(everything))), status)
     return HTMLResponse(made.render(everything), status)
 

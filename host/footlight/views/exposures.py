@@ -2,8 +2,9 @@
 
 from collections.abc import Sequence
 
+from footlight.light.bigger import Bigger
 from footlight.light.exposure import Exposure
-from footlight.quantities import format_seconds
+from footlight.quantities import format_seconds, format_sheet
 
 
 def exposure_lines(answer: Exposure) -> list[str]:
@@ -24,4 +25,17 @@ def choice_lines(answers: Sequence[Exposure], first: str | None = None) -> list[
     for place, answer in enumerate(answers):
         lines += ["or"] if place else [first] if first else []
         lines += exposure_lines(answer)
+    return lines
+
+
+def bigger_lines(answer: Bigger) -> list[str]:
+    """The same exposure on another sheet: how even it is, where the lamp goes, what more of each bath."""
+    even = f"{format_sheet(answer.stay.sheet)} is even enough where the lamp is: the exposure stays."
+    up = f"for corners within {answer.tolerance_stops:.2f} stop, {answer.raised.height_mm:.0f} mm:"
+    lines = [f"{answer.before.summary}; {answer.stay.summary}", even if answer.can_stay else up]
+    lines += choice_lines(answer.answers)
+    if answer.area_ratio > 1.01:
+        lines.append(
+            f"! The sheet has {answer.area_ratio:.3g} times the area: so much more of each bath is used up."
+        )
     return lines

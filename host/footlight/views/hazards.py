@@ -2,6 +2,7 @@
 
 import textwrap
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 
 from footlight.chemistry.hazards import HEADING_WIDTH, Hazards
 
@@ -10,15 +11,34 @@ _WIDTH = 104
 
 def hazard_lines(hazards: Iterable[Hazards]) -> list[str]:
     """All that is to be known of each, wrapped; what an earlier one has already told is left out."""
-    told: set[tuple[str, str]] = set()
     lines = []
+    for told in told_once(hazards):
+        lines += ["", f"Safety: {told.title}"]
+        for heading, texts in told.sections:
+            lines += _section(heading, texts)
+    return lines
+
+
+@dataclass(frozen=True)
+class ToldHazards:
+    """Of what, and under each heading what an earlier one has not told already."""
+
+    title: str
+    sections: list[tuple[str, list[str]]]
+
+
+def told_once(hazards: Iterable[Hazards]) -> list[ToldHazards]:
+    """All that is to be known of each, nothing twice."""
+    told: set[tuple[str, str]] = set()
+    every = []
     for known in hazards:
-        lines += ["", f"Safety: {known.title}"]
+        sections = []
         for heading, texts in known.sections:
             fresh = [text for text in texts if (heading, text) not in told]
             told |= {(heading, text) for text in fresh}
-            lines += _section(heading, fresh)
-    return lines
+            sections += [(heading, fresh)] if fresh else []
+        every.append(ToldHazards(known.title, sections))
+    return every
 
 
 def _section(heading: str, texts: Sequence[str]) -> list[str]:

@@ -1,16 +1,31 @@
 """What is written about a camera: meter readings, exposure indexes, lights, filters, the camera file."""
 
 import re
+from collections.abc import Callable, Iterable
 from pathlib import Path
 
 from footlight import quantities as q
 from footlight.camera import meter
+from footlight.camera.exposure import Film
+from footlight.camera.extension import Extension
+from footlight.camera.extension import racked as extension_of
 from footlight.camera.settings import Settings, settings_of
 from footlight.camera.subject import Condition
-from footlight.errors import InputError
+from footlight.camera.tolerances import Tolerances
+from footlight.errors import InputError, field
+from footlight.light.setup import Departure
+from footlight.quantities.table import choice
 
 _EV = re.compile(r"EV\s*([+-]?[\d./ ]+?)(?:\s+at\s+(EI.*))?", re.IGNORECASE)
 _INDEX = re.compile(r"(?:EI|ISO)?\s*([+-]?[\d./]+)", re.IGNORECASE)
+# The word of a tolerance as it is written -> its name and how it is read.
+_OFFS: dict[str, tuple[str, Callable[[str, str], float]]] = {
+    "reading": ("reading_stops", q.parse_stops),
+    "index": ("index_stops", q.parse_stops),
+    "stop": ("stop_stops", q.parse_stops),
+    "draw": ("draw_mm", q.parse_length_mm),
+    "opening": ("diameter_mm", q.parse_length_mm),
+}
 _EXAMPLES = (
     "'EV 12', 'EV 8 at EI 6', '20000 lx', '500 cd/m2', or what the meter proposes: '1/2 s, f/22, EI 8'"
 )
@@ -73,3 +88,69 @@ def camera_file(path: Path) -> Settings:
 
     file = read_toml(path, "a camera file")
     return settings_of(file.table, file.head.of)
+
+
+def extension(
+    lens: str | None,
+    draw: str | None,
+    image: str | None,
+    subject: str | None,
+    pupils: str,
+    off_mm: float | None = None,
+) -> Extension:
+    """How far the lens is racked out. Raises `InputError`."""
+    return extension_of(
+        _length_mm(lens, "lens"),
+        _length_mm(draw, "draw"),
+        _length_mm(image, "image"),
+        _length_mm(subject, "subject"),
+        q.parse_number(pupils, field("pupils"), least=0.2, most=5),
+        off_mm,
+    )
+
+
+def _length_mm(text: str | None, name: str) -> float | None:
+    return q.parse_length_mm(text, field(name)) if text else None
+
+
+def tolerances(offs: Iterable[str]) -> Tolerances:
+    """How well things are known: `reading 1/4 stop`. Raises `InputError` for a word that is none."""
+    values: dict[str, float] = {}
+    for text in offs:
+        word, _, value = text.strip().partition(" ")
+        name, read = _OFFS[choice(word, list(_OFFS), field("offs"))]
+        values[name] = read(value, f"{field('offs')}: {word}")
+        if values[name] < 0:
+            raise InputError(
+                f"{field('offs')}: '{text}' is less than none; write for example 'reading 1/4 stop'"
+            )
+    return Tolerances(**values)
+
+
+def film(ei: str, ei_time: str, p: str | None, p_off: str, iso_range: str | None) -> Film:
+    """The paper in the holder, from what was written of it. Raises InputError."""
+    departure = None
+    if p is not None:
+        off = q.parse_number(p_off, field("p_off"), most=0.3)
+        departure = Departure(q.parse_number(p, field("p"), least=0.5, most=1.2), off)
+    held_r = q.parse_number(iso_range.removeprefix("R").strip(), field("iso_range")) if iso_range else None
+    return Film(index(ei, field("ei")), q.parse_seconds(ei_time, field("ei_time")), departure, held_r)
+
+
+def conditions(path: Path | None, light: str | None, filter_: str | None) -> tuple[Condition, ...]:
+    """Subject light and filter: each with its effect, or by its name in the file. Raises InputError."""
+    settings = camera_file(path) if path else None
+    known = []
+    for kind, text in (("light", light), ("filter", filter_)):
+        if text is None:
+            continue
+        if "," in text:
+            known.append(condition(kind, text, field(kind)))
+        elif settings is None:
+            raise InputError(
+                f"{field(kind)}: '{text}' says nothing of its effect; write '{text}, 1 1/3 stop', or give the"
+                f" camera file that has it with {field('path')}"
+            )
+        else:
+            known.append(settings.light(text) if kind == "light" else settings.filter(text))
+    return tuple(known)

@@ -4,11 +4,12 @@ import click
 
 from footlight import quantities as q
 from footlight.camera.extension import Extension
-from footlight.camera.page import scale
 from footlight.cli.camera import options
 from footlight.cli.options import json_option, print_json, say
-from footlight.errors import InputError
+from footlight.errors import field
 from footlight.light.uncertainty import Term
+from footlight.views import camera_sums
+from footlight.written import camera as written
 
 
 @click.command
@@ -37,24 +38,18 @@ def command(
         footlight camera bellows --image "8 in" --object "12 in"
         footlight camera bellows --lens "150 mm" --draw "300 mm" --stop f/11
     """
-    out = options.extension(lens, draw, image, subject, pupils, options.tolerances(offs).draw_mm)
+    out = written.extension(lens, draw, image, subject, pupils, written.tolerances(offs).draw_mm)
     if out.doubt is None:
-        raise InputError("bellows: give --lens and --draw, or --image and --object")
-    marked = q.parse_stop(stop, "--stop") if stop else None
-    true = out.true_stop(marked).exact_value if marked else None
-    plain_s = q.parse_seconds(seconds, "TIME", least_s=0.001) if seconds else None
-    new_s = plain_s * out.factor if plain_s else None
+        raise camera_sums.not_racked()
+    marked = q.parse_stop(stop, field("stop")) if stop else None
+    plain_s = q.parse_seconds(seconds, field("seconds"), least_s=0.001) if seconds else None
     if as_json:
+        true = out.true_stop(marked).exact_value if marked else None
+        new_s = plain_s * out.factor if plain_s else None
         rest = {"true_f_number": true and round(true, 3), "seconds": new_s and round(new_s, 4)}
         print_json(_as_dict(out, out.doubt) | rest)
         return
-    doubt = f"± {out.doubt.stops:.2f} stop, from {out.doubt.cause} ({out.doubt.detail})"
-    say([f"× {out.factor:.4g} ({q.format_stops(out.stops)}), {doubt}"])
-    say([f"  {out.said}: {scale(out.magnification)}"])
-    if true:
-        say([f"  {marked} is really f/{true:.3g}"])
-    if plain_s and new_s:
-        say([f"  {q.format_seconds(plain_s)} → {q.format_seconds(new_s)}"])
+    say(camera_sums.bellows_lines(out, out.doubt, marked, plain_s))
 
 
 def _as_dict(out: Extension, doubt: Term) -> dict[str, float]:

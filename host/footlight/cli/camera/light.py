@@ -5,6 +5,8 @@ import click
 from footlight import quantities as q
 from footlight.camera import meter
 from footlight.cli.options import json_option, print_json, say
+from footlight.errors import field
+from footlight.views import camera_sums
 from footlight.written import camera as written
 
 
@@ -21,23 +23,12 @@ def command(reading: str, c: str | None, k: str | None, as_json: bool) -> None:
         footlight camera light "20000 lx" -C 340
         footlight camera light "1/2 s, f/22, EI 8"
     """
-    constant_c = q.parse_number(c, "-C") if c else meter.C_USUAL
-    constant_k = q.parse_number(k, "-K") if k else meter.K_USUAL
-    scene = written.reading(reading, "READING", constant_c, constant_k)
-    lux, cd_m2 = meter.lux_of(scene.ev100, constant_c), meter.luminance_of(scene.ev100, constant_k)
+    constant_c = q.parse_number(c, field("c")) if c else meter.C_USUAL
+    constant_k = q.parse_number(k, field("k")) if k else meter.K_USUAL
+    scene = written.reading(reading, field("reading"), constant_c, constant_k)
     if as_json:
+        lux, cd_m2 = meter.lux_of(scene.ev100, constant_c), meter.luminance_of(scene.ev100, constant_k)
         values = {"ev100": scene.ev100, "lux": lux, "luminance_cd_m2": cd_m2}
         print_json({name: round(value, 4) for name, value in values.items()})
         return
-    say(
-        [
-            f"EV {scene.ev100:.2f} at ISO 100",
-            f"{_figures(lux)} lx incident (C = {constant_c:g})",
-            f"{_figures(cd_m2)} cd/m2 luminance (K = {constant_k:g})",
-        ]
-    )
-
-
-def _figures(value: float) -> str:
-    """Four figures without an exponent: `20000`, `0.125`."""
-    return f"{value:.0f}" if value >= 1000 else f"{value:.4g}"
+    say(camera_sums.scene_lines(scene, constant_c, constant_k))

@@ -8,6 +8,7 @@ from footlight.cli.camera import options
 from footlight.cli.options import json_option, print_json, say
 from footlight.light.uncertainty import Budget
 from footlight.quantities import FStop
+from footlight.written import camera as written
 
 
 @click.command
@@ -30,7 +31,7 @@ def command(
     """
     focal_mm = q.parse_length_mm(lens, "LENS")
     ratio = q.parse_number(pupils, "--pupils", least=0.2, most=5)
-    off = options.tolerances(offs)
+    off = written.tolerances(offs)
     drawn_mm = q.parse_length_mm(draw, "--draw") if draw else None
     out = from_draw(focal_mm, drawn_mm, ratio, off.draw_mm) if drawn_mm else INFINITY
     found = opening(out, focal_mm, q.parse_length_mm(diameter, "DIAMETER"), off.diameter_mm)

@@ -6,15 +6,12 @@ import click
 
 from footlight import quantities as q
 from footlight.camera import meter
-from footlight.camera.exposure import Film, time_for
-from footlight.camera.settings import Settings
-from footlight.camera.subject import Condition
+from footlight.camera.exposure import time_for
 from footlight.cli.camera import options
 from footlight.cli.options import json_option, print_json, say
-from footlight.errors import InputError
-from footlight.light.setup import Departure
+from footlight.errors import field
+from footlight.views import camera_sums
 from footlight.written import camera as written
-from footlight.written.camera import camera_file as read_camera_file
 
 _RACKED = ("lens", "draw", "image", "subject", "pupils")
 
@@ -50,54 +47,21 @@ def command(reading: str, stop: str, ei: str, as_json: bool, path: Path | None, 
         footlight camera time "EV 13" f/22 --ei 4 --filter "yellow, 1 1/3 stop, R +20" --range 90
         footlight camera time "EV 13" f/22 --ei 4 --file camera.toml --light "open shade"
     """
-    settings = read_camera_file(path) if path else None
-    tolerances = options.tolerances(more["offs"])
+    tolerances = written.tolerances(more["offs"])
     found = time_for(
         written.reading(
             reading,
-            "READING",
-            q.parse_number(more["c"], "-C") if more["c"] else meter.C_USUAL,
-            q.parse_number(more["k"], "-K") if more["k"] else meter.K_USUAL,
+            field("reading"),
+            q.parse_number(more["c"], field("c")) if more["c"] else meter.C_USUAL,
+            q.parse_number(more["k"], field("k")) if more["k"] else meter.K_USUAL,
         ),
-        q.parse_stop(stop, "STOP"),
-        film(ei, more["ei_time"], more["p"], more["p_off"], more["iso_range"]),
-        extension=options.extension(*(more[key] for key in _RACKED), off_mm=tolerances.draw_mm),
-        conditions=_conditions(settings, more["light"], more["filter_"]),
+        q.parse_stop(stop, field("stop")),
+        written.film(ei, more["ei_time"], more["p"], more["p_off"], more["iso_range"]),
+        extension=written.extension(*(more[key] for key in _RACKED), off_mm=tolerances.draw_mm),
+        conditions=written.conditions(path, more["light"], more["filter_"]),
         tolerances=tolerances,
     )
     if as_json:
         print_json(found.as_dict())
         return
-    say([found.summary, *(f"  {step}" for step in found.steps)])
-    say([f"  {found.contrast}"] if found.contrast else [], found.notes)
-
-
-def film(ei: str, ei_time: str, p: str | None, p_off: str, iso_range: str | None) -> Film:
-    """The paper in the holder, from what was written of it. Raises InputError."""
-    departure = None
-    if p is not None:
-        off = q.parse_number(p_off, "--p-off", most=0.3)
-        departure = Departure(q.parse_number(p, "--p", least=0.5, most=1.2), off)
-    return Film(
-        index=written.index(ei, "--ei"),
-        found_at_s=q.parse_seconds(ei_time, "--ei-time"),
-        departure=departure,
-        iso_range=q.parse_number(iso_range.removeprefix("R").strip(), "--range") if iso_range else None,
-    )
-
-
-def _conditions(settings: Settings | None, light: str | None, filter_: str | None) -> tuple[Condition, ...]:
-    found = []
-    for kind, text in (("light", light), ("filter", filter_)):
-        if text is None:
-            continue
-        if "," in text:
-            found.append(written.condition(kind, text, f"--{kind}"))
-        elif settings is None:
-            raise InputError(
-                f"--{kind}: '{text}' says nothing of its effect; write '{text}, 1 1/3 stop', or give the"
-                " camera file that has it with --file"
-            )
-        else:
-            found.append(settings.light(text) if kind == "light" else settings.filter(text))
-    return tuple(found)
+    say(camera_sums.time_lines(found), found.notes)

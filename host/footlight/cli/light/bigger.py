@@ -5,8 +5,9 @@ import click
 from footlight import quantities as q
 from footlight.cli.light import options as light_options
 from footlight.cli.options import json_option, print_json, say
+from footlight.errors import field
 from footlight.light.bigger import Bigger, same_exposure
-from footlight.views.exposures import choice_lines
+from footlight.views.exposures import bigger_lines
 from footlight.written import changes
 
 
@@ -28,29 +29,15 @@ def command(found: str, old: str, new: str, within: str | None, as_json: bool, *
     answer = same_exposure(
         seconds,
         at,
-        q.parse_sheet(old, "OLD"),
-        q.parse_sheet(new, "NEW"),
-        tolerance_stops=q.parse_stops(within, "--within") if within else None,
+        q.parse_sheet(old, field("old")),
+        q.parse_sheet(new, field("new")),
+        tolerance_stops=q.parse_stops(within, field("within")) if within else None,
         change=change,
     )
     if as_json:
         print_json(_as_dict(answer))
         return
-    _say(answer)
-
-
-def _say(answer: Bigger) -> None:
-    new = answer.stay.sheet
-    click.echo(f"{answer.before.summary}; {answer.stay.summary}")
-    if answer.can_stay:
-        click.echo(f"{q.format_sheet(new)} is even enough where the lamp is: the exposure stays.")
-    else:
-        click.echo(f"for corners within {answer.tolerance_stops:.2f} stop, {answer.raised.height_mm:.0f} mm:")
-    say(choice_lines(answer.answers))
-    if answer.area_ratio > 1.01:
-        click.echo(
-            f"! The sheet has {answer.area_ratio:.3g} times the area: so much more of each bath is used up."
-        )
+    say(bigger_lines(answer))
 
 
 def _as_dict(answer: Bigger) -> dict[str, object]:

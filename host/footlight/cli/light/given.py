@@ -5,6 +5,7 @@ import click
 from footlight import quantities as q
 from footlight.cli.light import options as light_options
 from footlight.cli.options import json_option, print_json, say
+from footlight.errors import field
 from footlight.light.inverse import outcome
 from footlight.written import changes
 from footlight.written import light as written
@@ -23,8 +24,8 @@ def command(found: str, new: str, given: str, as_json: bool, **options) -> None:
         footlight light given "6 s, 620 mm, f/11" "800 mm" "8 s"
     """
     seconds, at, change = changes.start(found, **options)
-    to = written.changed(at, new, "NEW")
-    said = outcome(seconds, at, to, q.parse_seconds(given, "GIVEN"), change)
+    to = written.changed(at, new, field("new"))
+    said = outcome(seconds, at, to, q.parse_seconds(given, field("given")), change)
     if as_json:
         print_json({"stops": round(said.stops, 4), "needed": said.needed.as_dict()})
         return

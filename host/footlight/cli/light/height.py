@@ -5,6 +5,7 @@ import click
 from footlight import quantities as q
 from footlight.cli.light import options as light_options
 from footlight.cli.options import json_option, print_json, say
+from footlight.errors import field
 from footlight.light.inverse import height_for_time
 from footlight.views.exposures import exposure_lines
 from footlight.written import changes
@@ -25,8 +26,8 @@ def command(found: str, wanted: str, new: str | None, as_json: bool, **options) 
         footlight light height "6 s, 620 mm, f/11" --for "6 s" --new "f/8"
     """
     seconds, at, change = changes.start(found, **options)
-    to = written.changed(at, new, "--new") if new else at
-    answer = height_for_time(seconds, at, to, q.parse_seconds(wanted, "--for"), change)
+    to = written.changed(at, new, field("new")) if new else at
+    answer = height_for_time(seconds, at, to, q.parse_seconds(wanted, field("wanted")), change)
     if as_json:
         print_json(answer.as_dict())
         return

@@ -5,6 +5,7 @@ import click
 from footlight import quantities as q
 from footlight.cli.light import options as light_options
 from footlight.cli.options import json_option, print_json, say
+from footlight.errors import field
 from footlight.light.inverse import stop_for_time
 from footlight.views.exposures import exposure_lines
 from footlight.written import changes
@@ -28,8 +29,8 @@ def command(found: str, new: str, wanted: str | None, clicks: str, as_json: bool
         footlight light stop "6 s, 620 mm, f/11" "620 mm" --for "12 s"
     """
     seconds, at, change = changes.start(found, **options)
-    to = written.changed(at, new, "NEW")
-    wanted_s = q.parse_seconds(wanted, "--for") if wanted else seconds
+    to = written.changed(at, new, field("new"))
+    wanted_s = q.parse_seconds(wanted, field("wanted")) if wanted else seconds
     answer = stop_for_time(seconds, at, to, wanted_s, change, parts=changes.CLICKS[clicks])
     if as_json:
         print_json(answer.as_dict())

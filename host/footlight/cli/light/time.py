@@ -4,6 +4,7 @@ import click
 
 from footlight.cli.light import options as light_options
 from footlight.cli.options import json_option, print_json, say
+from footlight.errors import field
 from footlight.light.inverse import choices
 from footlight.views.exposures import choice_lines
 from footlight.written import changes
@@ -29,7 +30,7 @@ def command(found: str, new: str, clicks: str, as_json: bool, **options) -> None
         footlight light time "6 s, 620 mm, f/11, lens 50 mm" "lens 80 mm"
     """
     seconds, at, change = changes.start(found, **options)
-    to = written.changed(at, new, "NEW")
+    to = written.changed(at, new, field("new"))
     answers = choices(seconds, at, to, change, parts=changes.CLICKS[clicks])
     if as_json:
         print_json({"answers": [answer.as_dict() for answer in answers]})
