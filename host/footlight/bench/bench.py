@@ -4,14 +4,16 @@ Nothing happens unless it is granted time (`run_for`, `run_until`, or whatever n
 and then the same happens every time. Power off and on keeps what lies in the folder: the flash.
 """
 
+import json
 import random
 import threading
 from collections.abc import Callable
 from pathlib import Path
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from footlight.bench import events as ev
 from footlight.bench.events import Event
+from footlight.bench.lamp import Fitted, reading_of
 from footlight.bench.panel import Panel
 from footlight.bench.process import BoxProcess, best_interpreter
 from footlight.bench.stream import BenchStream
@@ -19,10 +21,8 @@ from footlight.firmware_files import constants, firmware_folders
 
 # Objects of the unix port are twice as large as the chip's; this is the chip's heap in that currency.
 HEAP_KIB = 512
-_FULL_READING = 65_535
-_SUPPLY_VOLTS = 3.3
 _SCRATCH_WORDS = 8
-_COIL_PINS = ("LAMP_GATE", "LAMP_PUMP", "WHITE", "WHITE_READ", "COIL_HIGH", "COIL_LOW")
+_LIGHT_PINS = ("LAMP_GATE", "LAMP_PUMP", "WHITE", "WHITE_READ", "COIL_HIGH", "COIL_LOW", "SENSE")
 _POWERED_UP, _BITTEN = 1, 3
 
 Listener = Callable[[Event], None]
@@ -37,6 +37,7 @@ class Bench:
     that is there. `seed`: makes its identity and whatever is random. `polls`: True = the firmware looks at
     the pedal each 10 ms as on the chip, False = it wakes when an input changes. `firmware`: other folders
     than this tool's own. `locks_heap`: MicroPython's heap is locked while the app looks with its lamp on.
+    `lamp`: lamp and sensor that are fitted; None = the sensor gives what `sense` says.
     """
 
     watchers: ClassVar[list[Callable[["Bench"], object]]] = []  # called with every bench that is made
@@ -51,6 +52,7 @@ class Bench:
         ticks_start_us: int = 0,
         firmware: list[Path] | None = None,
         locks_heap: bool = False,
+        lamp: Fitted | None = None,
     ) -> None:
         self.folder = Path(folder)
         self.folder.mkdir(parents=True, exist_ok=True)
@@ -66,12 +68,9 @@ class Bench:
         self.end: Event | None = None  # how the firmware ended, if it did
         self.starts_us: list[int] = []  # when the firmware was started
         # What another bench needs to do the same, beside firmware and flash.
-        self.options = {"interpreter": self.interpreter, "heap_kib": heap_kib, "seed": seed, "polls": polls}
-        self.options |= {"ticks_start_us": ticks_start_us, "locks_heap": locks_heap}
-        self._heap_kib = heap_kib
-        self._locks_heap = locks_heap
-        self._polls = polls
-        self._ticks_start_us = ticks_start_us
+        self.options: dict[str, Any] = {"interpreter": self.interpreter, "heap_kib": heap_kib, "seed": seed}
+        self.options |= {"polls": polls, "ticks_start_us": ticks_start_us, "locks_heap": locks_heap}
+        self.options["lamp"] = self._lamp = lamp
         self._unique = list(random.Random(seed).randbytes(8))
         self._firmware = firmware or firmware_folders()
         self._pins = constants("pins", self._firmware[0])
@@ -172,12 +171,18 @@ class Bench:
         """What the lamp's sensor gives [V]."""
         with self.lock:
             self._sense_volts = volts
-            self._command(f"adc {self._pins['SENSE']} {self._reading(self._sense_volts)}")
+            self._command(f"adc {self._pins['SENSE']} {reading_of(self._sense_volts)}")
 
     def sense_lamp(self, volts: float, delay_ms: float) -> None:
         """From now until power off the sensor sees the lamp: `volts` [V], `delay_ms` after the gate [ms]."""
-        reading, delay_us = self._reading(volts), round(delay_ms * 1000)
+        reading, delay_us = reading_of(volts), round(delay_ms * 1000)
         self._command(f"follow {self._pins['SENSE']} {self._pins['LAMP_GATE']} {reading} {delay_us}")
+
+    def fit(self, lamp: Fitted | None) -> None:
+        """Lamp and sensor from now on (`bench/lamp.py`); None = the sensor gives what `sense` says."""
+        with self.lock:
+            self._lamp = lamp
+            self._command(f"lamp {json.dumps(lamp, separators=(',', ':'))}")
 
     def spoil_coil(self, fault: str) -> None:
         """What is wrong with the coil's legs or the white contact from now on; words in `box/coil.py`."""
@@ -285,32 +290,34 @@ class Bench:
     def _start(self, cause: int) -> None:
         self.end = None
         self.starts_us.append(self.now_us)
-        self._process = BoxProcess(self.interpreter, self._firmware, self._options(cause), self._heap_kib)
+        heap_kib = self.options["heap_kib"]
+        self._process = BoxProcess(self.interpreter, self._firmware, self._options(cause), heap_kib)
         self._hear(None)
         for number, level in self._inputs.items():
             self._command(f"pin {number} {level}")
-        self._command(f"adc {self._pins['SENSE']} {self._reading(self._sense_volts)}")
+        self._command(f"adc {self._pins['SENSE']} {reading_of(self._sense_volts)}")
 
     def _options(self, cause: int) -> dict[str, object]:
         pins = self._pins
         names = {"LAMP_GATE": ev.GATE, "LAMP_PUMP": ev.PUMP, "WHITE": ev.WHITE, "BUZZER": ev.TONE}
         return {
             "start_us": self.now_us,
-            "ticks_start_us": self._ticks_start_us,
+            "ticks_start_us": self.options["ticks_start_us"],
             "names": {str(pins[pin]): name for pin, name in names.items()},
-            "wakes": not self._polls,
+            "wakes": not self.options["polls"],
             "cause": cause,
             "unique": self._unique,
             "scratch": self._scratch,
             "bad_blocks": self._bad_blocks,
-            "pins": {name: pins[name] for name in _COIL_PINS},
+            "pins": {name: pins[name] for name in _LIGHT_PINS},
             "coil": self._coil_fault,
+            "lamp": self._lamp,
             "spi": 0,
             "select": pins["SPI_CS"],
             "image": str((self.folder / "flash.img").resolve()),
             "folder": str((self.folder / "flash").resolve()),
-            "heap_bytes": self._heap_kib * 1024,
-            "locks_heap": self._locks_heap,
+            "heap_bytes": self.options["heap_kib"] * 1024,
+            "locks_heap": self.options["locks_heap"],
         }
 
     def _stop(self) -> None:
@@ -327,18 +334,12 @@ class Bench:
     ) -> Event | None:
         with self.lock:
             while self._process:
-                found = self._go(until_us, wanted, kinds)
+                self._process.send(f"go {until_us} {','.join(kinds)}")
+                found = self._hear(wanted)
                 if found or self.now_us >= until_us:
                     return found
             self.now_us = max(self.now_us, until_us)
             return None
-
-    def _go(
-        self, until_us: int, wanted: Callable[[Event], bool] | None, kinds: tuple[str, ...]
-    ) -> Event | None:
-        assert self._process
-        self._process.send(f"go {until_us} {','.join(kinds)}")
-        return self._hear(wanted)
 
     def _hear(self, wanted: Callable[[Event], bool] | None) -> Event | None:
         assert self._process
@@ -384,10 +385,7 @@ class Bench:
         # The rest contact is the first to open and the last to close, as in a changeover switch.
         order = (("PEDAL_REST", rest), ("PEDAL_MAKE", make))
         for name, is_closed in order if make else reversed(order):
-            self._set_pin(self._pins[name], closed if is_closed else 1 - closed)
-
-    def _set_pin(self, number: int, level: int) -> None:
-        with self.lock:
+            number, level = self._pins[name], closed if is_closed else 1 - closed
             self._inputs[number] = level
             self._command(f"pin {number} {level}")
 
@@ -395,6 +393,3 @@ class Bench:
         with self.lock:
             if self._process:
                 self._process.send(line)
-
-    def _reading(self, volts: float) -> int:
-        return min(_FULL_READING, round(volts / _SUPPLY_VOLTS * _FULL_READING))

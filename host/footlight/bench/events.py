@@ -18,6 +18,7 @@ ERASE = "erase"
 PROGRAM = "program"
 FORMAT = "format"
 RECORD = "record"  # a record is durable: its fields, as JSON
+DOSE = "dose"  # what the fitted lamp has given to sensor and paper [us of the new, warm lamp]
 HEAP = "heap"  # free memory, when asked for [bytes]
 PAUSE = "pause"  # the processor stands still for so long [us], as in a long garbage collection
 FELL = "fell"  # an exception that nobody caught: at the prompt, until the watchdog bites

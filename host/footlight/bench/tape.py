@@ -15,7 +15,7 @@ from footlight.bench.referee import BreachError, watch
 
 # Whatever reaches the controller from outside goes through one of these.
 _INPUTS = ("switch_on", "cut_power", "contacts", "sense", "sense_lamp", "give_bytes", "stall")
-_INPUTS += ("hang", "pause", "wear_out", "tell_box")
+_INPUTS += ("hang", "pause", "wear_out", "fit", "tell_box")
 _FILE = "inputs"
 
 

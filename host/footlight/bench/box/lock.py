@@ -21,6 +21,7 @@ def begin():
 
     machine.drive = _freed_2(machine.drive)
     machine.kbd_intr = _freed_1(keyboard.kbd_intr)
+    machine.ADC.read_u16 = _freed_1(machine.ADC.read_u16)
     machine.PWM._tell = _freed_1(machine.PWM._tell)
     rp2.StateMachine.put = _freed_2(rp2.StateMachine.put)
     rp2.StateMachine.get = _freed_1(rp2.StateMachine.get)
