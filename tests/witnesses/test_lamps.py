@@ -17,7 +17,7 @@ from tests.witnesses.lamps.scenario import mains_walk
 
 from footlight.bench import Bench
 from footlight.bench import events as ev
-from footlight.bench.lamp import Lamp, Sensor, fitted
+from footlight.bench.lamp import USUAL_LAMP, Lamp, Sensor, fitted
 
 BRIGHT = replace(Sensor(), noise_v=0.0)
 
@@ -73,7 +73,7 @@ def test_paper_gets_in_the_box_what_the_witness_integrates(tmp_path: Path, inter
     assert math.log2(expected_s / 5) < -0.3, "the sag is to be seen"
 
 
-def house(sensor: Sensor, lamp: Lamp | None = None):
+def house(sensor: Sensor, lamp: Lamp = USUAL_LAMP):
     """A lamp house that has burnt for two seconds."""
     both = fitted(lamp, sensor)
     made = lamp_house.House(both["lamp"], both["sensor"], 0)

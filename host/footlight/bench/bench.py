@@ -22,7 +22,7 @@ from footlight.firmware_files import constants, firmware_folders
 # Objects of the unix port are twice as large as the chip's; this is the chip's heap in that currency.
 HEAP_KIB = 512
 _SCRATCH_WORDS = 8
-_LIGHT_PINS = ("LAMP_GATE", "LAMP_PUMP", "WHITE", "WHITE_READ", "COIL_HIGH", "COIL_LOW", "SENSE")
+_LIGHT_PINS = ("LAMP_GATE", "LAMP_PUMP", "WHITE", "WHITE_READ", "COIL_HIGH", "COIL_LOW", "SENSE", "I2C_SCL")
 _POWERED_UP, _BITTEN = 1, 3
 
 Listener = Callable[[Event], None]
@@ -179,10 +179,10 @@ class Bench:
         self._command(f"follow {self._pins['SENSE']} {self._pins['LAMP_GATE']} {reading} {delay_us}")
 
     def fit(self, lamp: Fitted | None) -> None:
-        """Lamp and sensor from now on (`bench/lamp.py`); None = the sensor gives what `sense` says."""
+        """Lamp, sensor, probe from now on (`bench/lamp.py`); None = none, and `sense` says what is seen."""
         with self.lock:
             self._lamp = lamp
-            self._command(f"lamp {json.dumps(lamp, separators=(',', ':'))}")
+            self._command(f"fit {json.dumps(lamp, separators=(',', ':'))}")
 
     def spoil_coil(self, fault: str) -> None:
         """What is wrong with the coil's legs or the white contact from now on; words in `box/coil.py`."""

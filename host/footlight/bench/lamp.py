@@ -1,4 +1,4 @@
-"""Lamps and light sensors for the bench: `Bench(folder, lamp=fitted())`, or `bench.fit(...)` at any time.
+"""Lamps, light sensors, probe and thermometer: `Bench(folder, lamp=fitted())`, or `bench.fit(...)`.
 
 All of them are invented. Without one the sensor's pin reads what `Bench.sense` says. How they behave is in
 `box/lamp_house.py`; that paper gets what they say it gets is held by `tests/witnesses/lamps`.
@@ -58,16 +58,50 @@ class Sensor:
     stuck_v: float = 1.25
 
 
+@dataclass(frozen=True)
+class Probe:
+    """An ambient light sensor on the I²C, as on the easel: VEML7700.
+
+    lux: of light that is always there. lamp_lux: of the warm lamp. bus: held = by a chip, until nine clocks
+    have gone by; short = at ground for good.
+    """
+
+    lux: float = 0.0
+    lamp_lux: float = 0.0
+    unplugged: bool = False
+    bus: Literal["", "held", "short"] = ""
+
+
+@dataclass(frozen=True)
+class Thermometer:
+    """A thermometer on one wire: DS18B20.
+
+    number: in its serial number. reset: it has lost its supply, and holds 85 °C until it has measured again.
+    noisy: a bit is lost on each reading. short: the wire at ground.
+    """
+
+    celsius: float = 20.0
+    number: int = 6
+    fault: Literal["", "unplugged", "short", "noisy", "reset"] = ""
+
+
 _SUPPLY_V = 3.3
 _FULL_READING = 65_535
 
+USUAL_LAMP, USUAL_SENSOR = Lamp(), Sensor()
 # Plain, so that a tape can keep it.
 Fitted = dict[str, dict[str, Any]]
 
 
-def fitted(lamp: Lamp | None = None, sensor: Sensor | None = None) -> Fitted:
-    """Lamp and sensor as a bench takes them; the usual ones where none is named."""
-    return {"lamp": asdict(lamp or Lamp()), "sensor": asdict(sensor or Sensor())}
+def fitted(
+    lamp: Lamp | None = USUAL_LAMP,
+    sensor: Sensor = USUAL_SENSOR,
+    probe: Probe | None = None,
+    thermometer: Thermometer | None = None,
+) -> Fitted:
+    """All this as a bench takes it. Without a lamp its sensor gives what `Bench.sense` says."""
+    parts = {"lamp": lamp, "sensor": sensor, "probe": probe, "thermometer": thermometer}
+    return {name: asdict(part) for name, part in parts.items() if part}
 
 
 def reading_of(volts: float) -> int:

@@ -8,10 +8,9 @@ sensors see of a temperature is Planck's law through their sensitivities, as a p
 chip warms.
 
 Keys are those of `footlight.bench.lamp`. Level 1 is the new, warm lamp at its nominal mains. Times in us.
-`lamp <JSON>` changes the lamp and the sensor, `lamp null` takes them away, `dose` tells what both have had.
+`dose` tells what sensor, paper and eye have had.
 """
 
-import json
 import math
 
 import machine as _machine
@@ -100,18 +99,18 @@ def seen(response, temperature):
 
 
 class Tungsten:
-    """Light of a filament: (what the sensor sees, what paper sees)."""
+    """Light of a filament: what the sensor, paper and an eye see of it."""
 
     def __init__(self, lamp, sees):
         self._filament = Filament(lamp)
-        self._sees = RESPONSES[sees]
+        self._sees = [RESPONSES[name] for name in (sees, "paper", "eye")]
         self.is_dark = self._filament.is_dark
         self.rest = self._filament.cool
 
     def step(self, voltage, begin_us, span_us):
         """Levels in the middle of a step."""
         temperature = self._filament.step(voltage, begin_us, span_us)
-        return seen(self._sees, temperature), seen(RESPONSES["paper"], temperature)
+        return [seen(response, temperature) for response in self._sees]
 
 
 class Led:
@@ -135,7 +134,7 @@ class Led:
         wanted = 1.0 if voltage > 0.5 else 0.0
         self._on += (wanted - self._on) * (1 - math.exp(-span_us / _RISE_US))
         ripple = 1 + self._ripple * math.cos(self._swing * (begin_us + 0.5 * span_us))
-        return self._on * ripple, self._on * ripple
+        return [self._on * ripple] * 3
 
 
 class House:
@@ -150,7 +149,7 @@ class House:
         self._turns = []  # (when the relay's contact moves, closed?)
         self._warmth = 0.0
         self._now_us = now_us
-        self.dose_us = [0.0, 0.0]  # what the sensor and paper have had, in us of level 1
+        self.dose_us = [0.0] * 3  # what sensor, paper and an eye have had, in us of level 1
         self.sensor = Sensor(sensor)
 
     def follow(self, other):
@@ -205,8 +204,8 @@ class House:
         is_on = 1.0 if voltage else 0.0
         self._warmth += (is_on - self._warmth) * span_us / (lamp["drift_s"] * 1_000_000)
         factor = lamp["brightness"] * (1 + lamp["drift"] * (self._warmth - 1))
-        self.dose_us[0] += levels[0] * factor * span_us
-        self.dose_us[1] += levels[1] * factor * span_us
+        for place, level in enumerate(levels):
+            self.dose_us[place] += level * factor * span_us
         self.sensor.see(levels[0] * factor, span_us)
 
     def _rest(self, span_us):
@@ -262,37 +261,40 @@ class Sensor:
 
 
 _house = [None]
+_sense = [0]
 
 
-def begin(pins, fitted):
-    """Put the commands of this module in force. `pins`: numbers by name. `fitted`: lamp, sensor; or None."""
-    gate, pump, sense = pins["LAMP_GATE"], pins["LAMP_PUMP"], pins["SENSE"]
+def begin(pins):
+    """Put the commands of this module in force. `pins`: numbers by name."""
+    gate, pump = pins["LAMP_GATE"], pins["LAMP_PUMP"]
 
     def coil_moved(_):
         if _house[0]:
             is_on = bool(_machine.level_of(gate)) and _machine.is_pumped()
             _present().turn(is_on, _worlds.world.now_us)
 
-    def fit(words):
-        _fit(json.loads(words[0]), sense)
-
     _house[0] = None
+    _sense[0] = pins["SENSE"]
     _machine.listen(gate, coil_moved)
     _machine.listen(pump, coil_moved)
-    _worlds.world.commands["lamp"] = fit
     _worlds.world.commands["dose"] = _tell_dose
-    _fit(fitted, sense)
 
 
-def _fit(fitted, sense):
+def fit(lamp, sensor):
+    """Lamp and sensor from now on; None = the pin reads what the driver says."""
     before, _house[0] = _present(), None
-    _machine.models.pop(sense, None)
-    if fitted:
-        _house[0] = House(fitted["lamp"], fitted["sensor"], _worlds.world.now_us)
-        _machine.models[sense] = _reading
+    _machine.models.pop(_sense[0], None)
+    if lamp:
+        _house[0] = House(lamp, sensor, _worlds.world.now_us)
+        _machine.models[_sense[0]] = _reading
         if before:
             _house[0].follow(before)
-    _worlds.world.awake = True
+
+
+def eye_us():
+    """What an eye has had of the lamp until now, in us of level 1."""
+    house = _present()
+    return house.dose_us[2] if house else 0.0
 
 
 def _present():
@@ -308,4 +310,4 @@ def _reading():
 def _tell_dose(_words):
     house = _present()
     if house:
-        _worlds.world.emit("dose", "%d %d" % (house.dose_us[0], house.dose_us[1]))
+        _worlds.world.emit("dose", "%d %d %d" % tuple(house.dose_us))

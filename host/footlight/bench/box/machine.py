@@ -5,6 +5,7 @@ pin. Pins float high or low by their pull until something drives them.
 """
 
 import world as _worlds
+from i2c import I2C as I2C
 from watchdog import WDT as WDT
 from watchdog import mem32 as mem32
 from watchdog import restart as _restart
@@ -122,7 +123,8 @@ class Pin:
 
     IN = 0
     OUT = 1
-    ALT = 2
+    OPEN_DRAIN = 2
+    ALT = 3
     PULL_UP = 1
     PULL_DOWN = 2
 
@@ -134,7 +136,7 @@ class Pin:
         """Set direction, pull and level."""
         if pull == Pin.PULL_UP and self.number not in _levels:
             _levels[self.number] = 1
-        if mode == Pin.OUT:
+        if mode in (Pin.OUT, Pin.OPEN_DRAIN):
             drive_by_hand(self.number, 1 if value else 0)
 
     def value(self, level=None):

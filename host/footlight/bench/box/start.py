@@ -11,9 +11,9 @@ import sys
 import chance
 import channel
 import coil
+import fittings
 import flash
 import keyboard
-import lamp_house
 import machine
 import matrix
 import watchdog
@@ -35,7 +35,7 @@ def build(options, read_line, write):
     machine.unique = bytes(options["unique"])
     watchdog.keep(options["scratch"])
     coil.begin(options["pins"], options["coil"])
-    lamp_house.begin(options["pins"], options["lamp"])
+    fittings.begin(options["pins"], options["lamp"])
     matrix.Matrix(options["spi"], options["select"])
     return world
 
