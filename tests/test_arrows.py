@@ -61,7 +61,7 @@ HOST_ARROWS["actions"] = COMMON | BELOW_ACTIONS | {"examples"}
 # A view knows what it shows; it opens no port, no notebook and no board.
 HOST_ARROWS["views"] = COMMON | {"actions"} | BELOW_ACTIONS - {"link", "install", "settings", "whole_file"}
 # The desk asks, has it done, and tells; names of types and closed sets it may know wherever they lie.
-HOST_ARROWS["desk"] = HOST_ARROWS["views"] | {"views", "written"}
+HOST_ARROWS["desk"] = HOST_ARROWS["views"] | {"views", "written", "examples"}
 TOUCH_CHIP = {"boot", "main", "board", "lamp", "port", "guard"}
 TOUCH_FILES = {"files", "journal", "board", "main"}
 

@@ -15,7 +15,7 @@ from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
 from starlette.types import ASGIApp
 
-from footlight.desk import history, pages, prints, reckon, stock, tonight
+from footlight.desk import history, pages, prints, reckon, sequences, stock, tonight
 from footlight.desk.desk import Desk
 from footlight.desk.guard import Guard, Keys
 from footlight.errors import FootlightError, InputError
@@ -40,6 +40,16 @@ ROWS = (
     Row("/tonight", tonight.show),
     Row("/tonight/collect", tonight.collect, changes=True),
     Row("/look", tonight.choose_look, changes=True),
+    Row("/sequence", sequences.show_list),
+    Row("/sequence/new", sequences.write_new, changes=True),
+    Row("/sequence/{file}", sequences.show),
+    Row("/sequence/{file}", sequences.edit, changes=True),
+    Row("/sequence/{file}/outside", sequences.outside),
+    Row("/sequence/{file}/save", sequences.save, changes=True),
+    Row("/sequence/{file}/plan", sequences.show_plan),
+    Row("/sequence/{file}/send", sequences.send, changes=True),
+    Row("/sequence/{file}/card", sequences.show_card),
+    Row("/sequence/{file}/labels", sequences.show_labels),
     Row("/reckon", reckon.show),
     Row("/reckon/{name}", reckon.show_sum),
     Row("/prints", prints.show_list),

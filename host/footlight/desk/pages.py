@@ -10,6 +10,7 @@ from dataclasses import dataclass, field, replace
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
+from urllib.parse import quote
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup, escape
@@ -75,13 +76,13 @@ class Field:
 
 @dataclass(frozen=True)
 class Form:
-    """Fields with what was typed, and what is wrong with it. made_from: what the page showed when it was
-    made; stale: what it says now, where it is no longer that."""
+    """Fields with what was typed, and what is wrong with it. faults: a field -> what is wrong, where
+    more than one thing is."""
 
     fields: tuple[Field, ...]
     typed: Mapping[str, Sequence[str]] = field(default_factory=dict)
     error: FootlightError | None = None
-    made_from: str = ""
+    faults: Mapping[str, str] = field(default_factory=dict)
 
     def value(self, name: str) -> str:
         """What was typed there, '' where nothing was."""
@@ -93,6 +94,8 @@ class Form:
 
     def wrong(self, name: str) -> Markup | None:
         """What is wrong with that field."""
+        if name in self.faults:
+            return told(self.faults[name])
         return self._told() if self.error and self.at_fault == name else None
 
     def wrong_beside(self) -> Markup | None:
@@ -116,12 +119,12 @@ class Form:
         return told(self.error.text, labels)
 
 
-def sent_form(fields: tuple[Field, ...], data: FormData, made_from: str = "") -> Form:
+def sent_form(fields: tuple[Field, ...], data: FormData) -> Form:
     """The form as it was sent."""
     typed = {
         asked.name: [text for text in data.getlist(asked.name) if isinstance(text, str)] for asked in fields
     }
-    return Form(fields, typed, made_from=made_from)
+    return Form(fields, typed)
 
 
 def has_file(data: FormData, name: str) -> bool:
@@ -218,6 +221,11 @@ def page(request: Request, template: str, *, status: int = 200, **context: Any) 
 def see(address: str) -> Response:
     """After a change: what there is to see now, so that to reload it changes nothing again."""
     return RedirectResponse(address, 303)
+
+
+def address(under: str, name: str) -> str:
+    """The address of a thing by its name."""
+    return f"{under}/{quote(name, safe='')}"
 
 
 def trouble(request: Request, error: FootlightError, status: int = 400) -> Response:

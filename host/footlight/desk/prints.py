@@ -139,7 +139,7 @@ def _print_page(desk: Desk, request: Request, shown: ShownSheet, form: Form, sta
                 "notes": run_table.run_notes(part),
                 "baths": list(life.baths_of(shown.life, part.run)),
                 "arithmetic": part.arithmetic.splitlines(),
-                "as_sent": sheet.as_sent(part),
+                "as_sent": sheet.files_of(part),
             }
             for part in shown.story.runs
         ],

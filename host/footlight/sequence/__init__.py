@@ -15,7 +15,7 @@ from footlight.sequence import spans
 from footlight.sequence.compiler import Compiled, compile
 from footlight.sequence.exposures import Arithmetic
 from footlight.sequence.model import Sequence
-from footlight.sequence.reading import load, load_kept
+from footlight.sequence.reading import load, load_kept, load_text
 from footlight.sequence.setups import PlacedSetup, Setups, load_setups
 from footlight.sequence.spans import Judged, Span
 
@@ -31,6 +31,7 @@ __all__ = [
     "load",
     "load_kept",
     "load_setups",
+    "load_text",
     "timeline",
 ]
 

@@ -57,10 +57,11 @@ def read_keys(table: Any, keys: Sequence[Key], place: Place) -> dict[str, Any]:
     for name in table:
         if name not in names:
             raise InputError(f"{place.of(short(name))} is not a key here{nearest(name, names)}")
-    return {key.name: _value(table, key, place) for key in keys}
+    return {key.name: read_key(table, key, place) for key in keys}
 
 
-def _value(table: dict[str, Any], key: Key, place: Place) -> Any:
+def read_key(table: dict[str, Any], key: Key, place: Place) -> Any:
+    """One key of a table, read and checked, or its default. Raises InputError."""
     if key.name in table:
         return key.reader.read(table[key.name], place.of(key.name))
     if key.is_required:

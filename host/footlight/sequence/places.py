@@ -5,7 +5,7 @@ is found is used in messages only, and where nothing is found the message does w
 """
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 _HEADER = re.compile(r"\s*(\[\[?)\s*([^\[\]#]+?)\s*\]")
 _KEY = re.compile(r"\s*([A-Za-z0-9_-]+|\"[^\"]*\"|'[^']*')\s*[=.]")
@@ -54,8 +54,8 @@ class Place:
 
     def table(self, section: str, title: str) -> "Place":
         """Another table of the same file."""
-        return Place(self.file, section, title, self.lines)
+        return replace(self, section=section, title=title)
 
     def inner(self, key: str, title: str) -> "Place":
         """A table that is the value of a key, or stands in it."""
-        return Place(self.file, self.section, f"{self.title}: {title}", self.lines, anchor=key)
+        return replace(self, title=f"{self.title}: {title}", anchor=key)

@@ -20,7 +20,7 @@ from footlight.sequence.setups import Setups, load_setups, setups_from_text
 from footlight.sequence.steps import Around, place_of, read_step
 from footlight_core.program import MAX_STEPS
 
-_NOUN = "a sequence file"
+NOUN = "a sequence file"
 _Lights = Callable[[str, Place], Setups]
 _Formulas = Callable[[str, Path, str], Formula | None]
 _LIFE = re.compile(r"([1-9]\d{0,3}) sheets?")
@@ -32,13 +32,20 @@ def load(path: Path, setups: Path | None = None) -> Sequence:
     path: the file. setups: a light-setups file to be used instead of the one that the sequence names.
     Raises InputError, one line that names file, line, step, key, value and what is allowed.
     """
-    path = Path(path)
+    return _of_file(read_toml(Path(path), NOUN), Path(path), setups)
 
+
+def load_text(text: str, path: Path) -> Sequence:
+    """The same of a text that is to be the file at `path`, beside which its light setups lie."""
+    return _of_file(read_text(text, str(path), NOUN), path)
+
+
+def _of_file(found: Read, path: Path, setups: Path | None = None) -> Sequence:
     def lights(named: str, place: Place) -> Setups:
         """A sequence file may point only beside or below itself."""
         return load_setups(setups if setups is not None else beside(path, named, place.of("setups")))
 
-    return _sequence(read_toml(path, _NOUN), path, lights, formula_for)
+    return _sequence(found, path, lights, formula_for)
 
 
 def load_kept(source: str, setups: str, file: str) -> Sequence:
@@ -47,18 +54,18 @@ def load_kept(source: str, setups: str, file: str) -> Sequence:
     Formulas of trays are not looked up: their files were not kept, and no time depends on them.
     """
     lights = f"{file}, its light setups"
-    found = read_text(source, file, _NOUN)
+    found = read_text(source, file, NOUN)
     return _sequence(found, Path(file), lambda *_: setups_from_text(setups, lights), lambda *_: None)
 
 
 def _sequence(found: Read, path: Path, lights_of: _Lights, formula_of: _Formulas) -> Sequence:
     head = read_keys(found.table, keys.HEAD, found.head)
     trays = {
-        name: _tray(name, raw, path, found.head, formula_of)
-        for name, raw in _tables(head["trays"], found.head)
+        name: read_tray(name, raw, path, found.head, formula_of)
+        for name, raw in named_tables(head["trays"], found.head)
     }
-    raws = _raw_steps(head["step"], found.head)
-    lights = lights_of(head["setups"], found.head) if _has_light(raws) else None
+    raws = raw_steps(head["step"], found.head)
+    lights = lights_of(head["setups"], found.head) if has_light(raws) else None
     around = Around(trays, lights)
     places = {number: place_of(number, raw, found.head) for number, raw in enumerate(raws, start=1)}
     steps = tuple(read_step(number, raw, places[number], around) for number, raw in enumerate(raws, start=1))
@@ -78,14 +85,16 @@ def _sequence(found: Read, path: Path, lights_of: _Lights, formula_of: _Formulas
     )
 
 
-def _tables(raw: Any, head: Place) -> list[tuple[str, Any]]:
+def named_tables(raw: Any, head: Place) -> list[tuple[str, Any]]:
+    """The trays by name, not read yet; raises InputError."""
     if not isinstance(raw, dict):
         raise InputError(f"{head.of('trays')}: give each a name, for example [trays.fixer]")
     check = name_reader()
     return [(check.read(name, head.of("trays")), table) for name, table in raw.items()]
 
 
-def _tray(name: str, raw: Any, path: Path, head: Place, formula_of: _Formulas) -> Tray:
+def read_tray(name: str, raw: Any, path: Path, head: Place, formula_of: _Formulas) -> Tray:
+    """A checked tray; raises InputError."""
     place = head.table(f"trays.{name}", f"tray '{name}'")
     values = read_keys(raw, keys.TRAY, place)
     return Tray(
@@ -111,7 +120,8 @@ def _life(written: str | int, place: Place) -> int:
     return int(match[1])
 
 
-def _raw_steps(raw: Any, head: Place) -> list[Any]:
+def raw_steps(raw: Any, head: Place) -> list[Any]:
+    """The tables of the steps, not read yet; raises InputError for none, and for too many."""
     if not isinstance(raw, list):
         raise InputError(f"{head.of('step')}: write each step under [[step]], with two brackets")
     if not 1 <= len(raw) <= MAX_STEPS:
@@ -121,7 +131,8 @@ def _raw_steps(raw: Any, head: Place) -> list[Any]:
     return raw
 
 
-def _has_light(raws: list[Any]) -> bool:
+def has_light(raws: list[Any]) -> bool:
+    """Is there a light among them?"""
     return any(isinstance(raw, dict) and raw.get("kind") == Light.kind for raw in raws)
 
 

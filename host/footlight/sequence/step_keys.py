@@ -10,6 +10,7 @@ from footlight_core.program import BATH_CAP_MS, LIGHT_CAP_MS, MAX_SHEETS, NAME_C
 SETUPS_FILE = "light-setups.toml"
 StepKind = Literal["bath", "light", "by hand", "until pressed", "pause"]
 KINDS: tuple[StepKind, ...] = get_args(StepKind)
+AFTER = ("pedal", "auto")
 ONE_SHEET = "one sheet"
 MOST_CUES = 12
 
@@ -71,7 +72,7 @@ _COMMON = (
     Key("show", read.shown(6, '"DEV 1"'), "its name on the display", "", "the name, if that fits"),
     Key(
         "after",
-        read.choice(("pedal", "auto")),
+        read.choice(AFTER),
         'what begins it: your foot, or the end of the step before it; never "auto" for a light',
         "pedal",
         '"pedal"',

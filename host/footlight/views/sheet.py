@@ -18,12 +18,12 @@ def lines(
     yield from life.before(shown.life)
     for part in shown.story.runs:
         yield from ["", *part_lines(part, arithmetic, width), *life.baths_of(shown.life, part.run)]
-        yield from as_sent(part) if as_sent else []
+        yield from files_of(part) if as_sent else []
     rest = list(life.after(shown.life))
     yield from ["", *rest] if rest else []
 
 
-def as_sent(part: RunPart) -> list[str]:
+def files_of(part: RunPart) -> list[str]:
     """Sequence and light setups as they were when sent."""
     lines = []
     for what, text in (("the sequence", part.source), ("the light setups", part.setups)):

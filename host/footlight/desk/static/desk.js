@@ -10,3 +10,44 @@ document.addEventListener("htmx:afterSettle", () => {
     else field.removeAttribute("aria-invalid");
   }
 });
+
+// Steps are arranged by the mouse too; the arrows beside each do the same.
+document.addEventListener("DOMContentLoaded", () => {
+  let held = null;
+  const steps = document.querySelectorAll(".steps > li");
+  for (const step of steps) {
+    const legend = step.querySelector("legend");
+    legend.draggable = true;
+    legend.addEventListener("dragstart", (event) => {
+      held = step.dataset.step;
+      event.dataTransfer.effectAllowed = "move";
+      event.dataTransfer.setData("text/plain", held);
+    });
+    step.addEventListener("dragover", (event) => {
+      if (held === null) return;
+      event.preventDefault();
+      step.classList.add("over");
+    });
+    step.addEventListener("dragleave", () => step.classList.remove("over"));
+    step.addEventListener("drop", (event) => {
+      event.preventDefault();
+      step.classList.remove("over");
+      if (held === null || held === step.dataset.step) return;
+      const act = document.createElement("button");
+      act.name = "do";
+      act.value = `move ${held} ${step.dataset.step}`;
+      act.hidden = true;
+      step.closest("form").append(act);
+      act.click();
+    });
+  }
+});
+
+// A page on which nothing was typed takes up by itself what its file says now.
+let isTyped = false;
+document.addEventListener("input", () => { isTyped = true; });
+document.addEventListener("htmx:afterSettle", (event) => {
+  const link = document.querySelector("[data-take-up]");
+  const form = document.querySelector("form.sequence");
+  if (link && form && !isTyped && !form.dataset.changed) location.href = link.href;
+});
