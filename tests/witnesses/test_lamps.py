@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 from tests.controller.stage import INTERPRETERS, LIGHT_FIRST, armed, gate_ms
 from tests.witnesses.lamps import spectra, truth
-from tests.witnesses.lamps.campaign import Row, prototype
+from tests.witnesses.lamps.campaign import Row, by_reader
 from tests.witnesses.lamps.reader import lamp_house
 from tests.witnesses.lamps.scenario import mains_walk
 
@@ -127,7 +127,7 @@ def test_mains_stay_within_the_published_limit():
 
 
 def test_a_plain_reader_comes_ten_times_closer_than_seconds():
-    rows = [row for row in prototype(range(8), "paper", 1.0) if not row.is_capped]
+    rows = [row for row in by_reader(range(8), "paper", 1.0) if not row.is_capped]
     assert within(rows, "counted") < 0.015
     assert within(rows, "seconds") > 10 * within(rows, "counted")
 

@@ -7,6 +7,7 @@ import numpy as np
 from footlight.bench.lamp import Fitted, Lamp, Sensor, fitted
 
 SHORTEST_S, LONGEST_S = 0.3, 30.0
+LIGHTS_A_LAMP = 8
 _LIMIT = 0.10  # EN 50160: nominal voltage +- 10 %
 _KNOT_S = 0.25
 
@@ -47,10 +48,22 @@ def mains_walk(rng: np.random.Generator, begin_us: int, span_s: float) -> tuple[
 
 
 def scenario(seed: int, begin_us: int, sees: str = "blue", asked_s: float | None = None) -> Scenario:
-    """From its seed alone. `begin_us`: when the light begins, about [us of the bench]."""
-    rng = np.random.default_rng([15, seed])
-    length_s = float(np.exp(rng.uniform(np.log(SHORTEST_S), np.log(LONGEST_S))))
-    learnt = Lamp(
+    """From its seed alone; eight seeds in a row have one lamp. `begin_us`: when it begins, about [us]."""
+    of_lamp, rng = np.random.default_rng([15, seed // LIGHTS_A_LAMP]), np.random.default_rng([16, seed])
+    learnt, sensor = _lamp(of_lamp), _sensor(of_lamp, sees)
+    length_s = asked_s or round(float(np.exp(rng.uniform(np.log(SHORTEST_S), np.log(LONGEST_S)))), 3)
+    is_old = rng.random() < 0.5
+    lit = replace(
+        learnt,
+        mains=mains_walk(rng, begin_us, length_s * 1.4 + 3),
+        brightness=float(rng.uniform(0.9, 1.0)) if is_old else 1.0,
+        heat=float(rng.uniform(0.992, 1.0)) if is_old else 1.0,
+    )
+    return Scenario(seed, length_s, learnt, lit, sensor)
+
+
+def _lamp(rng: np.random.Generator) -> Lamp:
+    return Lamp(
         kind="led" if rng.random() < 0.15 else "tungsten",
         lag_ms=float(rng.uniform(20, 60)),
         mains=((0, float(1 + rng.uniform(-0.03, 0.03))),),
@@ -61,18 +74,13 @@ def scenario(seed: int, begin_us: int, sees: str = "blue", asked_s: float | None
         close_ms=float(rng.uniform(5, 12)),
         open_ms=float(rng.uniform(3, 8)),
     )
-    is_old = rng.random() < 0.5
-    lit = replace(
-        learnt,
-        mains=mains_walk(rng, begin_us, (asked_s or length_s) * 1.4 + 3),
-        brightness=float(rng.uniform(0.9, 1.0)) if is_old else 1.0,
-        heat=float(rng.uniform(0.992, 1.0)) if is_old else 1.0,
-    )
-    sensor = Sensor(
+
+
+def _sensor(rng: np.random.Generator, sees: str) -> Sensor:
+    return Sensor(
         sees=sees,  # pyright: ignore[reportArgumentType]
         volts=float(rng.uniform(1.0, 1.5)),
         offset_v=float(rng.uniform(0, 0.01)),
         noise_v=float(rng.uniform(0.0003, 0.0015)),
         seed=int(rng.integers(1, 1 << 30)),
     )
-    return Scenario(seed, round(asked_s or length_s, 3), learnt, lit, sensor)
