@@ -15,16 +15,18 @@ CORE_ARROWS = {
     "errors": set(),
     "effects": set(),
     "gestures": set(),
-    "duty": set(),
+    "duty": {"dose"},
     "states": set(),
     "program": {"errors", "states"},
-    "wire": {"errors"},
+    "sensor": set(),
+    "dose": {"sensor"},
+    "wire": {"errors", "sensor"},
     "tally": {"program"},
-    "run": {"program", "tally"},
+    "run": {"program", "tally", "dose"},
     "records": {"wire", "effects"},
     "recovery": {"records", "tally"},
     "guards": {"states", "program", "run"},
-    "actions": {"states", "program", "run", "effects", "records"},
+    "actions": {"states", "program", "run", "effects", "records", "dose"},
     "entries": {"states", "program", "effects", "records", "actions", "guards"},
     "table": {"states", "actions", "guards"},
     "sequencer": {"states", "program", "run", "effects", "records", "duty", "entries", "table"},
@@ -62,7 +64,7 @@ HOST_ARROWS["actions"] = COMMON | BELOW_ACTIONS | {"examples"}
 HOST_ARROWS["views"] = COMMON | {"actions"} | BELOW_ACTIONS - {"link", "install", "settings", "whole_file"}
 # The desk asks, has it done, and tells; names of types and closed sets it may know wherever they lie.
 HOST_ARROWS["desk"] = HOST_ARROWS["views"] | {"views", "written", "examples"}
-TOUCH_CHIP = {"boot", "main", "board", "lamp", "port", "guard"}
+TOUCH_CHIP = {"boot", "main", "board", "lamp", "countdown", "port", "guard"}
 TOUCH_FILES = {"files", "journal", "board", "main"}
 
 

@@ -11,6 +11,7 @@ import gc
 from controller import boot_run, guard, screens
 from controller.clock import NEVER_MS
 from controller.journal import SPARE_RECORDS
+from controller.meter import Meter
 from controller.sight import Sight
 from footlight_core import const, gestures, records, wire
 from footlight_core import effects as fx
@@ -22,6 +23,7 @@ from footlight_core.session import Session
 _REFRESH_MS = const(1000)  # so often at least every register of the display is written again
 _LEAST_HEAP_BYTES = const(24_576)
 _BYTES_A_TURN = const(128)
+_RECORDS_A_STEP = const(3)  # of a light: announced, given, measured
 _PRESS_MS = const(60)  # what the shortest press leaves to tidy up, and to look whether the foot is up again
 _MOST_ERRORS = const(5)
 _DROPPED = const(0)  # an effect that is not carried out any more
@@ -59,12 +61,21 @@ class App:
         self._guard = parts.guard
         self._white = parts.white
         self._keyboard = parts.keyboard
-        self._sight = Sight(parts.sense)
         self._legs = parts.legs
-        self.seq = Sequencer(parts.store, self.may_arm)
+        self.seq = Sequencer(parts.store, self.may_arm, self.counts)
+        known, dose = parts.store.sensor, self.seq.run.dose
+        self._meter = Meter(parts.sense, parts.clock, parts.lamp, known, dose)
+        self._sight = Sight(self._meter.burns, known)
         facts = {"id": parts.identity}
         self._session = Session(
-            parts.store, parts.journal, facts, self.status, self.seq.is_idle, self._maintain, self._count_on
+            parts.store,
+            parts.journal,
+            facts,
+            self.status,
+            self.seq.is_idle,
+            self._maintain,
+            self._count_on,
+            self.sense,
         )
         self._lines = wire.LineBuffer()
         self._burning = False
@@ -121,6 +132,19 @@ class App:
             "found": self._journal.found,
         }
 
+    def counts(self, lamp):
+        """May the lights of the lamp of that name be counted?"""
+        return self._meter.counts(lamp)
+
+    def sense(self):
+        """What the light sensor reads: for the computer that learns from it."""
+        return {
+            "reading": self._meter.reading(),
+            "lit": int(self._burning),
+            "t": self._clock.now_ms(),
+            "tail_ms": self.seq.run.dose.tail_ms,
+        }
+
     # -- one turn ----------------------------------------------------------------------------------
 
     def _start(self):
@@ -158,10 +182,11 @@ class App:
         self._guard.report(_TASK_FOOT)
         while self.seq.tick(now_ms):
             self._follow(now_ms)
+        self._meter.look(now_ms)
         self._serve_sight(now_ms)
         self._serve_legs(now_ms)
         if self._burning:
-            self._guard.note(guard.HANG, (now_ms - self._lit_ms) // _MS_NOTED + 1)
+            self._guard.note(guard.HANG, self.seq.run.burnt_ms(now_ms - self._lit_ms) // _MS_NOTED + 1)
         self._sound.tick(now_ms)
         self._guard.report(_TASK_TIMERS)
 
@@ -185,6 +210,7 @@ class App:
 
     def _end_light(self, now_ms):
         self._sight.gate(False, now_ms)
+        self._meter.dark(self._gate_ms)
         self._handle(st.GATE, 0 if self._unseen else self._gate_ms, now_ms)
         # Forgotten only now: after an error on the way the sequencer is told again, and books it once.
         self._burning = self._unseen = False
@@ -214,7 +240,7 @@ class App:
         code = self._sight.look(now_ms)
         if code != st.NO_FAULT:
             # A lamp that burnt and went out has given light: the gate's time counts, for too much is worse.
-            self._unseen = code == st.NO_LIGHT and not self._sight.burnt()
+            self._unseen = code == st.NO_LIGHT and self._sight.gave_none()
             self._handle(st.TROUBLE, code, now_ms)
 
     def _serve_legs(self, now_ms):
@@ -273,7 +299,7 @@ class App:
         due_ms = sooner_ms(self._screen_ms, self.seq.due_ms())
         due_ms = sooner_ms(due_ms, self._pedal.due_ms())
         due_ms = sooner_ms(due_ms, self._sound.due_ms())
-        due_ms = sooner_ms(due_ms, self._sight.due_ms())
+        due_ms = sooner_ms(due_ms, sooner_ms(self._sight.due_ms(), self._meter.due_ms()))
         if self._pedal.is_brief():
             return due_ms
         if self._more_bytes:
@@ -334,12 +360,14 @@ class App:
         elif kind != _DROPPED:
             self._write(kind, value, note, now_ms)
 
-    def _light(self, gate_ms, now_ms):
+    def _light(self, most_ms, now_ms):
         self._burning = True
         self._lit_ms = now_ms
         self._guard.note(guard.HANG, 1)
         self._sight.gate(True, now_ms)
-        self._lamp.start(gate_ms)
+        run = self.seq.run
+        lamp = run.lamp()["name"] if run.is_light() else ""
+        self._meter.light(lamp, run.lit_left_ms, run.gate_ms, most_ms, now_ms)
 
     def _write(self, kind, value, note, now_ms):
         # Only ever reached with the lamp off: an exposure's records come after its end.
@@ -390,7 +418,7 @@ def records_wanted(program):
     """The most records that a run of `program` may write, or the set-up light (None)."""
     if not program:
         return SPARE_RECORDS
-    return 2 * len(program["steps"]) * program["sheets"] + SPARE_RECORDS
+    return _RECORDS_A_STEP * len(program["steps"]) * program["sheets"] + SPARE_RECORDS
 
 
 def _fault_of(error):

@@ -30,8 +30,6 @@ from footlight_core import const
 _SPI_HERTZ = const(1_000_000)
 _CTRL_C = const(3)
 _NO_BYTE = const(-1)
-# Half of the full reading: the photodiode's load gives all of it long before the lamp is bright.
-_SENSE_BURNS = const(32_768)
 
 
 def contact(number):
@@ -59,7 +57,7 @@ def build():
         journal=journal.Journal(ticking.now_ms),
         port=port.Port(sys.stdin.buffer, sys.stdout.buffer),
         guard=guard.Guard(),
-        sense=_sense(),
+        sense=machine.ADC(machine.Pin(pins.SENSE)).read_u16,
         legs=_legs(),
         white=machine.Signal(machine.Pin(pins.WHITE, machine.Pin.OUT, value=0)).value,
         keyboard=_keyboard(),
@@ -77,11 +75,6 @@ def screen():
     """The display alone: it keeps what it was last told."""
     spi = machine.SPI(0, baudrate=_SPI_HERTZ, sck=machine.Pin(pins.SPI_SCK), mosi=machine.Pin(pins.SPI_MOSI))
     return display.Display(spi, machine.Pin(pins.SPI_CS, machine.Pin.OUT, value=1))
-
-
-def _sense():
-    adc = machine.ADC(machine.Pin(pins.SENSE))
-    return lambda: adc.read_u16() >= _SENSE_BURNS
 
 
 def _legs():

@@ -19,7 +19,7 @@ def begin(seq, store, journal, guard, now_ms, ms_noted):
     `ms_noted`: how long one count of the guard's note of a light is. What the flash refuses stays in the
     journal's memory and is a fault, but the run that was cut off is shown all the same.
     """
-    recovery, dead_ms = _read(journal, seq.duty)
+    recovery, dead_ms = _read(journal, Past(seq.duty, bool(store.sensor.fitted)))
     ledger = store.ledger()
     # The ledger is written before the first record of a run; the journal knows more only if it was lost.
     ledger.next_run = max(ledger.next_run, recovery.last_run + 1)
@@ -44,9 +44,8 @@ def begin(seq, store, journal, guard, now_ms, ms_noted):
         seq.handle(st.TROUBLE, st.NO_RECORD, now_ms)
 
 
-def _read(journal, duty):
+def _read(journal, past):
     recovery = Recovery()
-    past = Past(duty)
     dead_ms = 0
     number = 0
     for record in journal.recent():
@@ -121,3 +120,5 @@ def _say_found(seq, journal, store, now_ms):
         seq.handle(st.TROUBLE, st.LOST_NOTES, now_ms)
     elif store.ledger_found == stores.MENDED:
         seq.handle(st.TROUBLE, st.MENDED_NOTES, now_ms)
+    elif store.sensor_found == stores.LOST:
+        seq.handle(st.TROUBLE, st.LOST_SENSOR, now_ms)

@@ -27,6 +27,14 @@ class Clock:
         self._ticks = ticks
         return self._now_ms
 
+    def ticks_us(self):
+        """A moment, for `since_us`."""
+        return time.ticks_us()
+
+    def since_us(self, ticks):
+        """How long that moment is past [us], up to nine minutes."""
+        return time.ticks_diff(time.ticks_us(), ticks)
+
     def rest_until(self, due_ms):
         """Sleep until `due_ms`, or NEVER_MS, but no longer than one poll."""
         rest_ms = self.poll_ms

@@ -13,10 +13,12 @@ Five ways out of the loop, and what the state machine then pushes (ticks left, l
 5. the pedal was down at the start: all of it, with no edge at all.
 
 It then stays at `stay`, and never goes back to `pull`: a word that is queued is never a further exposure.
+A counted light ends by the third way: `countdown` sends the word, and the count here is its cap.
 """
 
 import rp2
 
+from controller.countdown import Countdown
 from footlight_core import const
 
 TYPE_CHECKING = False
@@ -79,7 +81,7 @@ def exposure():
 
 
 class Lamp:
-    """Milliseconds outside, ticks only here. `stop` and `read_gate_ms` allocate nothing."""
+    """Milliseconds outside, ticks only here. `stop`, `end_in` and `read_gate_ms` allocate nothing."""
 
     def __init__(self, rp2, pin_class, gate, pump, rest):
         self._pin = pin_class
@@ -87,14 +89,16 @@ class Lamp:
         self._pump = pump
         self._rest = rest
         self._sm = rp2.StateMachine(0)
+        self._countdown = Countdown(rp2, self._sm)
         self._ticks = 0
         self._left = NEVER_MS
         self._lit = False
         self.dark()
 
-    def start(self, gate_ms):
+    def start(self, gate_ms, end_ms=0):
         """Light for `gate_ms`, 1 to CAP_MS. With the pedal down there is no light at all.
 
+        With `end_ms` it ends so soon already, and `end_in` may move that end, but none beyond `gate_ms`.
         Raises ValueError for any other time.
         """
         if not 1 <= gate_ms <= CAP_MS:
@@ -105,6 +109,8 @@ class Lamp:
         try:
             self._lit = True
             self._sm.put(self._ticks)
+            if end_ms:
+                self._countdown.arm(end_ms * TICKS_PER_MS)
             self._sm.active(1)
         except Exception:
             # Half begun, it would be taken for a light whose end is never read.
@@ -116,6 +122,11 @@ class Lamp:
         # A word for a state machine that has ended stays in its queue; a second one could fill it.
         if self._lit and self._sm.tx_fifo() == 0:
             self._sm.put(1)
+
+    def end_in(self, ticks):
+        """A light that was started with an end ends so many ticks from now instead."""
+        if self._lit:
+            self._countdown.count(ticks)
 
     def lit(self):
         """Was an exposure started whose end has not been read?"""
@@ -137,6 +148,7 @@ class Lamp:
     def dark(self):
         """Gate and pump low, from any state. What was under way is lost."""
         # Standing still in mid-light leaves the gate's pin high; so the pins are taken back.
+        self._countdown.rest()
         self._sm.active(0)
         self._pin(self._gate, self._pin.OUT, value=0)
         self._pin(self._pump, self._pin.OUT, value=0)
@@ -144,6 +156,7 @@ class Lamp:
         self._lit = False
 
     def _load(self):
+        self._countdown.rest()
         self._sm.active(0)
         gate = self._pin(self._gate, self._pin.OUT, value=0)
         rest = self._pin(self._rest, self._pin.IN, self._pin.PULL_UP)

@@ -179,7 +179,9 @@ def _paused(seq, now_ms):
 
 
 def _lit(seq, now_ms):
-    left_ms = max(0, seq.run.gate_ms - (now_ms - seq.lit_ms))
+    run = seq.run
+    # Of a counted light, the light that remains; nobody knows its seconds.
+    left_ms = max(0, run.gate_ms - run.burnt_ms(now_ms - seq.lit_ms))
     return _time(seconds(left_ms)) + (now_ms + _TENTH_MS,)
 
 

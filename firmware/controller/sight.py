@@ -1,23 +1,27 @@
 """What the lamp sense says about the lamp: burning when it should not, dark when it should burn.
 
 The sensor is optional, and an unfitted one reads dark for ever. So darkness under an open gate counts as
-a fault only after this sensor has seen the lamp burn since it was switched on.
+a fault only where one is said to be fitted, or has seen the lamp burn since it was switched on. One that is
+said to be fitted and has seen nothing yet is a fault once: after that its darkness says nothing any more.
 """
 
 from footlight_core import const
 from footlight_core import states as st
 
 _SEEN_MS = const(100)  # relay and filament need some time; what is dark after this will not burn
+_SEEN_LEARNT_MS = const(300)  # a large filament from cold, where its level was learnt: at most
 _AFTERGLOW_MS = const(1000)
 _NEVER_MS = const(-1)
 
 
 class Sight:
-    """`sense`: callable that says whether the lamp burns."""
+    """`sense`: callable that says whether the lamp burns. `known`: a sensor.Sensor."""
 
-    def __init__(self, sense):
+    def __init__(self, sense, known):
         self._sense = sense
-        self._works = False
+        self._known = known
+        self._seen = False  # the lamp, since it was switched on
+        self._doubted = False
         self._open = False
         self._burnt = False
         self._went_dark = False
@@ -31,7 +35,8 @@ class Sight:
         self._burnt = self._burnt and not is_open
         self._went_dark = False
         self._since_ms = now_ms
-        self._due_ms = now_ms + (_SEEN_MS if is_open else _AFTERGLOW_MS)
+        seen_ms = _SEEN_LEARNT_MS if self._known.lamps else _SEEN_MS
+        self._due_ms = now_ms + (seen_ms if is_open else _AFTERGLOW_MS)
         self._told = st.NO_FAULT
 
     def look(self, now_ms):
@@ -43,11 +48,12 @@ class Sight:
         if code == self._told:
             return st.NO_FAULT
         self._told = code
+        self._doubted = self._doubted or (code == st.NO_LIGHT and not self._seen)
         return code
 
-    def burnt(self):
-        """Was the lamp seen to burn in this exposure, or in the last one?"""
-        return self._burnt
+    def gave_none(self):
+        """After NO_LIGHT: is it sure that this exposure gave no light? Not where the sensor may be dead."""
+        return self._seen and not self._burnt
 
     def is_welded(self):
         """Does the lamp burn although the gate has been closed for long?"""
@@ -58,10 +64,11 @@ class Sight:
         return self._due_ms
 
     def _judge_open(self, burns):
-        self._works = self._works or burns
+        self._seen = self._seen or burns
         self._burnt = self._burnt or burns
         late = self._due_ms == _NEVER_MS
-        return st.NO_LIGHT if late and self._works and not burns else st.NO_FAULT
+        works = self._seen or (self._known.fitted and not self._doubted)
+        return st.NO_LIGHT if late and works and not burns else st.NO_FAULT
 
     def _judge_closed(self, burns):
         if not burns:

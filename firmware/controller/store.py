@@ -1,4 +1,4 @@
-"""Eight slots for programs, and the ledger of numbers that outlive a run.
+"""Eight slots for programs, the ledger of numbers that outlive a run, and what the light sensor has learnt.
 
 A slot is one file: the program, a newline, and a sealed line with its SHA-256 and title. It is replaced
 by renaming, after the whole program has arrived, its length and hash were found right and the program
@@ -13,14 +13,16 @@ from footlight_core import const, wire
 from footlight_core import program as programs
 from footlight_core.errors import ProgramError, Refusal, StorageError
 from footlight_core.run import Ledger
+from footlight_core.sensor import LEARNT, Sensor
 
 FOLDER = "data"
 _LEDGER = FOLDER + "/ledger"
+_SENSOR = FOLDER + "/sensor"
 # Room that a new program must leave for the journal and for littlefs itself.
 _SPARE_BYTES = const(32_768)
 
 
-# How the ledger was found at boot.
+# How ledger and sensor were found at boot.
 WHOLE = const(0)
 MENDED = const(1)  # from its copy
 LOST = const(2)  # or never kept
@@ -33,6 +35,8 @@ class Store:
         files.make(FOLDER)
         self._arriving = None  # (slot, name, length, bytes there) of the upload that was put to last
         self.ledger_found = WHOLE
+        self.sensor = Sensor()
+        self.sensor_found = self._read_sensor()
         self._heads = {}  # slot -> (sha, title); a title of "" means that what it holds is damaged
         for slot in range(1, wire.MAX_SLOTS + 1):
             self._look_at(slot)
@@ -88,6 +92,25 @@ class Store:
         files.remove(_slot_path(slot))
         self._look_at(slot)
 
+    def fit(self, fitted):
+        """A sensor is fitted, or none is."""
+        self.sensor.fitted = fitted
+        self._keep_sensor()
+
+    def learn(self, params):
+        """What was learnt of a lamp; a level of 0 forgets it."""
+        learnt = [params[rule[0]] for rule in LEARNT]
+        if learnt[0] and learnt[0] <= 2 * learnt[1]:
+            raise Refusal("bad_params", "level: more than twice the dark reading")
+        if not self.sensor.learn(params["lamp"], learnt):
+            raise Refusal("bad_params", "lamp: forget another one first")
+        self._keep_sensor()
+
+    def known(self):
+        """What the sensor is known for: fitted, and each lamp with what was learnt of it."""
+        lamps = self.sensor.lamps
+        return {"fitted": self.sensor.fitted, "lamps": [[name] + lamps[name] for name in sorted(lamps)]}
+
     # -- for the sequencer -------------------------------------------------------------------------
 
     def entries(self):
@@ -124,6 +147,22 @@ class Store:
         files.replace_twice(_LEDGER, wire.seal(wire.dumps(ledger.__dict__)))
 
     # ----------------------------------------------------------------------------------------------
+
+    def _read_sensor(self):
+        copies = files.copies(_SENSOR)
+        texts = [wire.unseal(data or b"") for data in copies]
+        text = texts[0] or texts[1]
+        if not text:
+            # Nothing was ever kept, or all of it has rotted.
+            return WHOLE if copies[0] is None and copies[1] is None else LOST
+        kept = json.loads(text)
+        self.sensor.take(kept["fitted"], kept["lamps"])
+        return WHOLE if texts[0] and texts[1] else MENDED
+
+    def _keep_sensor(self):
+        kept = {"fitted": self.sensor.fitted, "lamps": self.sensor.lamps}
+        files.replace_twice(_SENSOR, wire.seal(wire.dumps(kept)))
+        self.sensor_found = WHOLE
 
     def _look_at(self, slot):
         self._heads.pop(slot, None)

@@ -3,11 +3,13 @@
 from . import const, records
 from . import effects as fx
 from . import states as st
+from .dose import COUNTED, NEVER_MS
 from .run import BRIGHTNESS_LEVELS, FOCUS_CAP_MS
 
 _RING_MS = const(1000)
 _RINGS = const(3)
 _SOFT_RING_MS = const(5000)
+_BY_TIME = "BYTIME"  # the sensor did not serve: the light went by seconds
 
 
 def nothing(seq):
@@ -210,12 +212,13 @@ def light(seq):
     run = seq.run
     run.gate_ms = run.left_ms + run.step()["dead_ms"]
     run.lit_left_ms = run.left_ms
-    seq.effects.push(fx.LAMP_ON, run.gate_ms)
+    run.cap_ms = seq.cap_ms()
+    seq.effects.push(fx.LAMP_ON, run.cap_ms)
 
 
 def light_focus(seq):
     """The set-up light goes on, under its own cap."""
-    seq.run.gate_ms = FOCUS_CAP_MS
+    seq.run.gate_ms = seq.run.cap_ms = FOCUS_CAP_MS
     seq.effects.push(fx.LAMP_ON, FOCUS_CAP_MS)
 
 
@@ -277,6 +280,21 @@ def gave(seq, how):
     _answer(seq)
     if is_open:
         run.tally.add(run.index + 1, run.light_ms, run.light_ms)
+        _note_dose(seq)
+
+
+def _note_dose(seq):
+    # How a light was measured, once, and only where a sensor is fitted.
+    run, dose = seq.run, seq.run.dose
+    if not dose.is_untold or not run.gate_ms:
+        return
+    dose.is_untold = False
+    had_ms = dose.had_ms()
+    had_ms = run.light_ms if had_ms == NEVER_MS else had_ms
+    step = run.index + 1
+    seq.effects.record(records.DOSE, step, run.sheet, had_ms, dose.least, dose.mean(), dose.how, dose.most)
+    if dose.how != COUNTED:
+        seq.say(_BY_TIME)
 
 
 def close_intent(seq, how):

@@ -1,6 +1,7 @@
 """How much light the lamp has had in the last ten minutes: a lamp house has a limit to its heat."""
 
 from . import const
+from .dose import cap_ms
 
 WINDOW_MS = const(600_000)
 _KEPT = const(48)
@@ -58,8 +59,9 @@ class Past:
     at all. An exposure whose end was never written counts whole, up to the moment of the next start.
     """
 
-    def __init__(self, duty):
+    def __init__(self, duty, counts=False):
         self._duty = duty
+        self._counts = counts  # may a light have lasted longer than announced?
         self._clock_ms = 0  # time with the power on, over all starts
         self._t_ms = 0  # of the last record, since its own start
         self._open_ms = 0  # gate time of an intent that no record answers
@@ -72,7 +74,7 @@ class Past:
         self._t_ms = record["t"]
         if record["k"] == "intent":
             self._add(self._open_ms)
-            self._open_ms = record["gate_ms"]
+            self._open_ms = cap_ms(record["gate_ms"]) if self._counts else record["gate_ms"]
         elif record["k"] in ("gave", "focus"):
             self._open_ms = 0
             self._add(record["gate_ms"])

@@ -36,6 +36,7 @@ A = const(2)
 B = const(3)
 C = const(4)
 HOW = const(5)
+D = const(6)
 
 
 class Effects:
@@ -46,7 +47,7 @@ class Effects:
         self.values = [0] * _MOST
         # What a record will say is noted when it is pushed: by the time that it is written,
         # the run may already stand at the next step.
-        self.notes = [[0, 0, 0, 0, 0, ""] for _ in range(_MOST)]
+        self.notes = [[0, 0, 0, 0, 0, "", 0] for _ in range(_MOST)]
         self.count = 0
 
     def push(self, kind, value=0):
@@ -57,12 +58,12 @@ class Effects:
         self.values[self.count] = value
         self.count += 1
 
-    def record(self, kind, step, sheet, a=0, b=0, c=0, how=""):
+    def record(self, kind, step, sheet, a=0, b=0, c=0, how="", d=0):
         """Append a record with its numbers."""
-        self.note(kind, step, sheet, a, b, c, how)
+        self.note(kind, step, sheet, a, b, c, how, d)
         self.count += 1
 
-    def note(self, kind, step, sheet, a=0, b=0, c=0, how=""):
+    def note(self, kind, step, sheet, a=0, b=0, c=0, how="", d=0):
         """Put a record where the next effect goes; it counts once `count` is raised."""
         if self.count == _MOST:
             raise IndexError("effects")
@@ -73,6 +74,7 @@ class Effects:
         note[B] = b
         note[C] = c
         note[HOW] = how
+        note[D] = d
         self.kinds[self.count] = RECORD
         self.values[self.count] = kind
 

@@ -158,7 +158,7 @@ def _enter_paused(seq):
 
 def _enter_lit(seq):
     seq.lit_ms = seq.now_ms
-    seq.phase_ms = seq.now_ms + seq.run.gate_ms + _GATE_GRACE_MS
+    seq.phase_ms = seq.now_ms + seq.run.cap_ms + _GATE_GRACE_MS
     seq.beat_ms = seq.now_ms + 1000
 
 

@@ -93,8 +93,8 @@ def light_whole(seq):
 
 
 def too_little_left(seq):
-    """What is left is less than the relay can do."""
-    return seq.run.left_ms < seq.run.step()["least_ms"]
+    """What is left is less than the relay can do, or a counted light has lasted as long as it may."""
+    return seq.run.is_capped or seq.run.left_ms < seq.run.step()["least_ms"]
 
 
 def is_over(seq):

@@ -37,6 +37,7 @@ FAULT = 9
 CLEARED = 10
 END = 11
 MOVE = 12
+DOSE = 13
 
 # Kinds in the order of the numbers above: (name, fields).
 KINDS = (
@@ -54,6 +55,8 @@ KINDS = (
     ("end", ("run", "sheet", "how")),
     # By a choice at the pedal the run stands before that step.
     ("move", ("run", "step", "sheet")),
+    # Behind a light's `gave`, where a sensor is fitted. Levels in thousandths of the learnt one.
+    ("dose", ("run", "step", "sheet", "dose_ms", "least", "mean", "most", "how")),
 )
 
 # Which field of a record comes from which place of a note (see `effects`).
@@ -68,6 +71,10 @@ _FROM_NOTE = {
     "least_ms": fx.A,
     "most_ms": fx.B,
     "code": fx.A,
+    "dose_ms": fx.A,
+    "least": fx.B,
+    "mean": fx.C,
+    "most": fx.D,
     "how": fx.HOW,
 }
 SHA_CHARS = 16  # of the program's SHA-256, enough to tell programs apart in a record

@@ -4,12 +4,16 @@ Only data and its arithmetic; what may happen when is in `sequencer`.
 """
 
 from . import const
+from . import dose as doses
 from . import program as programs
 from .tally import Tally
 
 FOCUS_CAP_MS = programs.LIGHT_CAP_MS
 FOCUS_WINDOW_MS = 300_000
 _MOST_WAITING = const(64)
+# A counted light that misses so little, or this part of it (0.014 stop), is whole.
+_WHOLE_MS = const(5)
+_WHOLE_PART = const(100)
 BRIGHTNESS_LEVELS = 4  # 0 = display dark; the sounds say everything that it would
 
 # Stand-ins where there is nothing, so that no look at a step can fail.
@@ -73,6 +77,10 @@ class Run:
         self.lit_left_ms = 0  # the same when the lamp went on: so an exposure may be booked twice
         self.light_ms = 0  # of light, given by the last exposure
         self.gate_ms = 0  # of the last exposure: planned when lit, then real
+        self.cap_ms = 0  # how long the gate may be high: longer than planned where light is counted
+        self.is_capped = False  # the last exposure lasted so long, and had not given its light
+        self.spent_ms = 0  # light by seconds that the present step has had since the run came to it
+        self.dose = doses.Dose()  # measures the exposure, where a sensor is fitted
         self.intent_open = False
         self.answered = ""  # how the last intent was
 
@@ -89,6 +97,7 @@ class Run:
     def go_to(self, index):
         """The run stands at another step."""
         self.index = index
+        self.spent_ms = 0
         self.least_ms = self.most_ms = 0
 
     def go_to_sheet(self):
@@ -187,10 +196,32 @@ class Run:
         self.intent_open = True
 
     def book_light(self, gate_ms):
-        """An exposure of `gate_ms` has ended: the dead time gave no light."""
+        """An exposure of `gate_ms` has ended: what it gave was counted, or is its time less the dead time."""
         self.gate_ms = gate_ms
-        self.light_ms = max(0, gate_ms - self.step()["dead_ms"])
+        by_seconds_ms = max(0, gate_ms - self.step()["dead_ms"])
+        self.spent_ms += by_seconds_ms
+        counted_ms = self.dose.had_ms() if gate_ms else doses.NEVER_MS
+        if counted_ms == doses.NEVER_MS:
+            self.light_ms = by_seconds_ms
+        elif self.lit_left_ms - counted_ms <= max(_WHOLE_MS, self.lit_left_ms // _WHOLE_PART):
+            self.light_ms = self.lit_left_ms
+        else:
+            self.light_ms = counted_ms
         self.left_ms = max(0, self.lit_left_ms - self.light_ms)
+        self.is_capped = counted_ms != doses.NEVER_MS and gate_ms >= self.cap_ms - 1
+
+    def counted_cap_ms(self):
+        """How long the gate may be high for what is left, if its light is counted [ms]."""
+        step = self.step()
+        planned_ms = self.left_ms + step["dead_ms"]
+        whole_ms = doses.cap_ms(step["time_ms"]) - self.spent_ms - self.most_ms
+        light_ms = min(doses.cap_ms(self.left_ms), whole_ms)
+        return max(planned_ms, min(light_ms + step["dead_ms"], self.lamp()["cap_ms"], programs.LIGHT_CAP_MS))
+
+    def burnt_ms(self, gate_ms):
+        """Of an exposure under way, in gate time that gave as much: for what outlives a reset [ms]."""
+        counted_ms = self.dose.had_ms()
+        return gate_ms if counted_ms == doses.NEVER_MS else counted_ms + self.step().get("dead_ms", 0)
 
     def white_allowed(self, begun):
         """No sheet of this run stands before the step that permits white light; a step that is only

@@ -30,11 +30,13 @@ _MOST_ASIDE = const(4)
 class Sequencer:
     """State, run and timers. `handle` takes events; `tick` lets timers speak; `due_ms` says when."""
 
-    def __init__(self, shelf, may_arm):
+    def __init__(self, shelf, may_arm, counts=None):
         # shelf: entries() -> tuple of (slot, sha, title); load(slot, sha) -> program, None if damaged.
         # may_arm(program, or None for the set-up light) -> 0, or the fault code that forbids it.
+        # counts(name of a lamp) -> may its light be counted?
         self.shelf = shelf
         self.may_arm = may_arm
+        self.counts = counts or _never
         self.effects = fx.Effects()
         self.ledger = Ledger()
         self.run = Run()
@@ -139,6 +141,14 @@ class Sequencer:
         """How long the lamp must cool before the present light [ms]; 0 = it may go on."""
         gate_ms = self.run.left_ms + self.run.step()["dead_ms"]
         return self.duty.wait_ms(self.now_ms, gate_ms, self.run.lamp()["window_ms"])
+
+    def cap_ms(self):
+        """How long the gate may be high [ms]: as planned, or a third of a stop longer."""
+        run = self.run
+        if not self.counts(run.lamp()["name"]):
+            return run.gate_ms
+        free_ms = run.lamp()["window_ms"] - self.duty.used_ms(self.now_ms)
+        return max(run.gate_ms, min(run.counted_cap_ms(), free_ms))
 
     def resume_broken(self, program, broken, now_ms):
         """After a reset in a run. `broken`: a recovery.Recovery; `program`: None if it is lost."""
@@ -288,6 +298,10 @@ class Sequencer:
                 self.sound(fx.WASH)
                 return True
         return False
+
+
+def _never(lamp):
+    return False
 
 
 def sooner_ms(one_ms, other_ms):

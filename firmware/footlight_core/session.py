@@ -10,7 +10,7 @@ from . import records, wire
 from .errors import ProgramError, Refusal, StorageError
 
 # Raised by one whenever what either side stores or says changes its meaning.
-BUILD = 2
+BUILD = 3
 
 
 def schema():
@@ -28,15 +28,17 @@ class Session:
     `keep_up_to`, `note_date`. `facts`: a dict with the controller's `id`. `look`: a callable that gives the
     status, a dict. `is_idle`: a callable. `maintain`: a callable that makes the app end after the reply.
     `count_on`: a callable that is given the greatest sheet number that is used, and gives the next one.
+    `sense`: a callable that gives what the light sensor reads, a dict.
     """
 
-    def __init__(self, store, journal, facts, look, is_idle, maintain, count_on):
+    def __init__(self, store, journal, facts, look, is_idle, maintain, count_on, sense):
         self._store = store
         self._journal = journal
         self._facts = facts
         self._look = look
         self._is_idle = is_idle
         self._count_on = count_on
+        self._sense = sense
         self._maintain = maintain
         self._schema = schema()
         self._nonce = None
@@ -148,6 +150,19 @@ class Session:
 
     def _do_numbers(self, params):
         return {"next": self._count_on(params["sheet"])}
+
+    def _do_sense(self, params):
+        answer = self._sense()
+        answer.update(self._store.known())
+        return answer
+
+    def _do_fit(self, params):
+        self._store.fit(params["fitted"])
+        return {}
+
+    def _do_learn(self, params):
+        self._store.learn(params)
+        return {}
 
     def _do_maintain(self, params):
         self._maintain()

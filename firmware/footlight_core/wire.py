@@ -8,7 +8,7 @@ does not start with `{` is somebody else's text and is ignored.
 import binascii
 import json
 
-from . import const
+from . import const, sensor
 from .errors import Refusal
 
 PROTOCOL_LEAST = 1
@@ -70,6 +70,10 @@ MESSAGES = (
     ("kept", (("last", int, 0, 1 << 30),), True, True),
     # A sheet's number is given once, also by a controller whose memory was lost.
     ("numbers", (("sheet", int, 0, MOST_SHEETS),), False, True),
+    # The light sensor: what it reads; is one fitted; what a warm lamp reads (a level of 0 forgets the lamp).
+    ("sense", (), False, False),
+    ("fit", (("fitted", int, 0, 1),), False, True),
+    ("learn", (("lamp", str, 1, 6),) + sensor.LEARNT, False, True),
     ("maintain", (), False, True),
 )
 

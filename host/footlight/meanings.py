@@ -39,6 +39,9 @@ REPLIES: dict[str, tuple[str, ...] | None] = {
     "records": ("epoch", "first", "last", "line"),
     "kept": (),
     "numbers": ("next",),
+    "sense": ("reading", "lit", "t", "tail_ms", "fitted", "lamps"),
+    "fit": (),
+    "learn": (),
     "maintain": (),
 }
 
@@ -158,6 +161,11 @@ FAULTS: dict[str, Fault] = {
         "the sheet numbers in the flash had rotted and were mended from their copy",
         "nothing is lost: sheet numbers and the journal go on",
         "collect its journal; if it comes again, change the board",
+    ),
+    "SENSOR": Fault(
+        "what was learnt of the light sensor has rotted in the flash",
+        "nothing is lost: lights go by seconds, as without a sensor",
+        "learn each lamp again with the computer; if it comes again, change the board",
     ),
 }
 

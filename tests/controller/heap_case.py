@@ -16,6 +16,7 @@ from controller.parts import Parts
 from controller.pedal import Pedal
 from controller.sound import Sound
 from footlight_core import program
+from footlight_core.sensor import Sensor
 
 
 class Chip:
@@ -28,7 +29,10 @@ class Chip:
         self.left = -1
 
     def StateMachine(self, number):  # noqa: N802 - the chip's own name
-        return self
+        return self if number == 0 else Other()
+
+    def DMA(self):  # noqa: N802 - the chip's own name
+        return Other()
 
     def init(self, *args, **kwargs):
         self.words = 0
@@ -57,11 +61,45 @@ class Chip:
         pass
 
 
+class Other:
+    """The countdown and what carries its end: they keep quiet too."""
+
+    def __init__(self):
+        self.counts = 0
+
+    def init(self, *args, **kwargs):
+        pass
+
+    def pack_ctrl(self, **options):
+        return 0
+
+    def config(self, **options):
+        pass
+
+    def put(self, word):
+        self.counts += 1
+
+    def active(self, on):
+        pass
+
+    def tx_fifo(self):
+        return 0
+
+    def rx_fifo(self):
+        return 0
+
+
 class Clock:
     """Time as the case has it."""
 
     def now_ms(self):
         return now_ms[0]
+
+    def ticks_us(self):
+        return now_ms[0] * 1000
+
+    def since_us(self, ticks):
+        return now_ms[0] * 1000 - ticks
 
     def rest_until(self, due_ms):
         pass
@@ -85,6 +123,7 @@ class Nothing:
 
     worn = False
     found = 0
+    sensor = Sensor()
 
     def entries(self):
         return ((1, "ab" * 32, "PRINT"),)
@@ -111,6 +150,13 @@ PROGRAM = program.check({"v": 1, "title": "P", "name": "p", "lamps": [LAMP], "st
 
 chip = Chip()
 foot = [0, 1]
+
+
+def sense():
+    """A level that moves as a lamp's does."""
+    return 23_000 + now_ms[0] // 10 % 7 if app._lamp.lit() and nothing.sensor.lamps else 0
+
+
 nothing = Nothing()
 guard = Guard()
 app = App(
@@ -124,7 +170,7 @@ app = App(
         journal=nothing,
         port=Greedy(),
         guard=guard,
-        sense=lambda: False,
+        sense=sense,
         legs=Legs(lambda level: None, lambda level: None, None, lambda: 0, lambda: 0, lambda: 1, None),
         white=lambda level: None,
         keyboard=lambda on: None,
@@ -190,10 +236,16 @@ chip.left = (1 << 24) - 1
 pass_time(100)
 micropython.heap_unlock()
 check("whole", (app.seq.state, app.seq.run.index), ("ready", 1))
+nothing.sensor.learn("ENL", [24_080, 80, 0, 40, 1_050])
 step(False, 800)
 step(True, 200)
 step(False, 300)
 check("and again", app.seq.state, "lit")
+micropython.heap_lock()
+pass_time(3000)
+dose = app.seq.run.dose
+micropython.heap_unlock()
+check("counted", (dose.how, 2_500 < dose.had_ms() < 3_300), ("counted", True))
 micropython.heap_lock()
 app._handle("trouble", 7, now_ms[0])
 chip.left = 5

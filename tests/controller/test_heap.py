@@ -21,4 +21,4 @@ def test_the_lit_path_allocates_nothing():
     done = subprocess.run(command, env=env, capture_output=True, text=True, timeout=60)
     assert done.returncode == 0, done.stdout + done.stderr
     lines = done.stdout.splitlines()
-    assert len(lines) == 9 and all(line.startswith("ok ") for line in lines), done.stdout
+    assert len(lines) == 10 and all(line.startswith("ok ") for line in lines), done.stdout

@@ -63,6 +63,19 @@ class Room:
     def maintain(self):
         self._do("maintain")
 
+    def sense(self):
+        self._do("sense")
+        return {"reading": 300, "lit": 0, "t": 5, "tail_ms": -1}
+
+    def known(self):
+        return {"fitted": 1, "lamps": [["HEAD", 24_000, 90, 40_000, 60, 1_000]]}
+
+    def fit(self, fitted):
+        self._do("fit", fitted)
+
+    def learn(self, params):
+        self._do("learn", params["lamp"])
+
     def count_on(self, sheet):
         self._do("count on", sheet)
         return sheet + 1
@@ -74,7 +87,7 @@ class Talk:
     def __init__(self, agreed=True, greeted=True):
         self.room = room = Room()
         self.session = Session(
-            room, room, {"id": "box"}, room.look, room.is_idle, room.maintain, room.count_on
+            room, room, {"id": "box"}, room.look, room.is_idle, room.maintain, room.count_on, room.sense
         )
         self.count = 0
         self.hello = {"nonce": "abcd", "least": 1, "most": 1, "schema": schema(), "unix_s": 0}

@@ -25,7 +25,7 @@ class Journal:
 def make_session():
     """A session that nobody has greeted."""
     return Session(
-        Store(), Journal(), {"id": "box"}, dict, lambda: True, lambda: None, lambda sheet: sheet + 1
+        Store(), Journal(), {"id": "box"}, dict, lambda: True, lambda: None, lambda sheet: sheet + 1, dict
     )
 
 

@@ -12,7 +12,9 @@ from typing import Any
 
 import adafruit_pioasm
 
-LAMP = Path(__file__).parents[2] / "firmware" / "controller" / "lamp.py"
+CONTROLLER = Path(__file__).parents[2] / "firmware" / "controller"
+LAMP = CONTROLLER / "lamp.py"
+COUNTDOWN = CONTROLLER / "countdown.py"
 _SIDE_SET_BITS = 2
 
 
@@ -34,6 +36,9 @@ class _Line:
     def side(self, value: int) -> None:
         self._lines[-1] += f" side {value}"
 
+    def __getitem__(self, cycles: int) -> None:
+        self._lines[-1] += f" [{cycles}]"
+
 
 def _recorder() -> types.ModuleType:
     module = types.ModuleType("rp2")
@@ -42,12 +47,12 @@ def _recorder() -> types.ModuleType:
     return module
 
 
-def lamp_module(rp2: types.ModuleType | None = None) -> types.ModuleType:
-    """The firmware's lamp.py, imported over the given `rp2`, or over the recording one."""
+def lamp_module(rp2: types.ModuleType | None = None, path: Path = LAMP) -> types.ModuleType:
+    """The firmware's lamp.py, or another file, imported over the given `rp2`, or over the recording one."""
     before = sys.modules.get("rp2")
     sys.modules["rp2"] = rp2 or _recorder()
     try:
-        spec = importlib.util.spec_from_file_location("lamp_under_test", LAMP)
+        spec = importlib.util.spec_from_file_location(f"{path.stem}_under_test", path)
         assert spec and spec.loader
         module = importlib.util.module_from_spec(spec)
         spec.loader.exec_module(module)
@@ -67,6 +72,14 @@ def assembly() -> str:
     return "\n".join([f".side_set {_SIDE_SET_BITS}", *lines])
 
 
+def countdown_assembly() -> str:
+    """The program that sends the word of a counted light's end."""
+    lines: list[str] = []
+    program = lamp_module(path=COUNTDOWN).countdown.function
+    types.FunctionType(program.__code__, _instructions(lines))()
+    return "\n".join(lines)
+
+
 def opcodes() -> list[int]:
     """The program as the chip holds it."""
     return list(adafruit_pioasm.Program(assembly()).assembled)
@@ -76,8 +89,9 @@ def _instructions(lines: list[str]) -> dict[str, Any]:
     def say(text: str) -> _Line:
         return _Line(lines, text)
 
-    conditions = {"not_x": "!x", "y_dec": "y--", "pin": "pin"}
-    names: dict[str, Any] = {name: name for name in ("block", "noblock", "x", "y", "osr", *conditions)}
+    conditions = {"not_x": "!x", "x_dec": "x--", "y_dec": "y--", "pin": "pin"}
+    words = ("block", "noblock", "x", "y", "osr", "isr", *conditions)
+    names: dict[str, Any] = {name: name for name in words}
     return names | {
         "label": lambda name: lines.append(f"{name}:"),
         "pull": lambda how: say(f"pull {how}"),

@@ -96,7 +96,7 @@ def test_no_message_lights_the_lamp(events, sent):
     seq = stand_somewhere(events)
     before = (seq.state, seq.run.index, seq.run.left_ms, seq.white)
     session = Session(
-        Store(), Journal(), {"id": "aa"}, dict, seq.is_idle, lambda: None, lambda sheet: sheet + 1
+        Store(), Journal(), {"id": "aa"}, dict, seq.is_idle, lambda: None, lambda sheet: sheet + 1, dict
     )
     for item in sent:
         if isinstance(item, bytes):

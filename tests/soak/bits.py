@@ -85,7 +85,7 @@ def _request(dice: random.Random, number: int) -> bytes:
 def frames_to_controller(seed: int) -> Outcome:
     """A damaged request changes nothing; the next whole one is answered."""
     dice, shelf = random.Random(seed), _Shelf()
-    talk = session.Session(shelf, shelf, {"id": "x"}, dict, lambda: True, lambda: None, abs)
+    talk = session.Session(shelf, shelf, {"id": "x"}, dict, lambda: True, lambda: None, abs, dict)
     lines, breaches, counts = wire.LineBuffer(), [], Counter[str]()
     hello = {"nonce": "aaaa", "least": 1, "most": 1, "schema": session.schema(), "unix_s": 0}
     whole = wire.frame({"jsonrpc": "2.0", "id": "aaaa.0", "method": "hello", "params": hello})

@@ -50,6 +50,7 @@ FAULTS: dict[worst.Worst, tuple[str, str]] = {
     worst.lost: ("LOST", "broken"),
     worst.lost_beginning: ("LOST", "idle"),
     worst.mended: ("MENDED", "idle"),
+    worst.sensor_rots: ("SENSOR", "idle"),
 }
 # What forbids a run before it begins is said by its word alone, and no record tells of it.
 REFUSALS: dict[worst.Worst, str] = {worst.full: "FULL", worst.memory_short: "MEMORY"}
@@ -109,7 +110,7 @@ def at_the_desk(folder: Path, done: worst.Worst, monkeypatch: pytest.MonkeyPatch
     if done is worst.lost_beginning:
         # The referee's books do not know of records that rot.
         monkeypatch.setattr(Bench, "watchers", [])
-    interpreter = CPYTHON if done is worst.mended else None
+    interpreter = CPYTHON if done in (worst.mended, worst.sensor_rots) else None
     with armed(folder / "bench", worst.program_of(done), interpreter=interpreter) as bench:
         monkeypatch.setattr(transport, "open_stream", lambda address: bench.stream())
         done(bench)

@@ -245,6 +245,17 @@ def mended(bench: Bench) -> None:
     bench.switch_on()
 
 
+def sensor_rots(bench: Bench) -> None:
+    """The same with what was learnt of the light sensor, and with its copy."""
+    at_rest(bench)
+    channel(bench).ask("fit", fitted=1)
+    bench.cut_power()
+    for path in (bench.folder / "flash").rglob("sensor*"):
+        data = path.read_bytes()
+        path.write_bytes(data[:-1] + bytes([data[-1] ^ 1]))
+    bench.switch_on()
+
+
 def part(bench: Bench) -> None:
     """A second or so of the light, then a stop."""
     bench.run_for(700)

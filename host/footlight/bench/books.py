@@ -4,14 +4,19 @@ from collections.abc import Callable
 from typing import Any
 
 from footlight.bench.overheard import Overheard
+from footlight_core import dose, records
 from footlight_core import program as programs
-from footlight_core import records
 from footlight_core import states as st
 
 Record = dict[str, Any]
 _SLACK_MS = 1
 _UNSEEN_MS = 1_200  # in a tenth of a second it is seen that a lamp stays dark, or when the processor goes on
 _GOES_ON = (records.HELD, records.BROKEN)
+# A counted light may last a third of a stop longer; what misses a hundredth, or 5 ms, of its light is whole.
+_LONGER = 1.26
+_WHOLE_MS, _WHOLE_SHARE = 5, 0.01
+# Measures by which a light was counted at first; the others went by seconds from the beginning.
+_COUNTED = (dose.COUNTED, dose.SATURATED, dose.STUCK, dose.LOST)
 
 
 class Books:
@@ -36,6 +41,9 @@ class Books:
         self._had_ms: dict[tuple[int, int, int], tuple[int, int]] = {}  # by the records, at least and at most
         self._before_ms = (0, 0)  # the same as it was when a person last chose to go back, or again
         self._unexplained = ""
+        self._claims: list[tuple[str, str]] = []  # breaches, unless the light turns out to be counted
+        self._answered: Record = {}
+        self._has_counted = False
         self._fault = st.NO_FAULT
         self._faults: set[int] = set()  # all since the intent; one may hide another
         self._locked = True  # white light: no step of this run has begun in this life
@@ -47,6 +55,14 @@ class Books:
     def planned_ms(self) -> int:
         """The gate time that was intended [ms]."""
         return self._intent["gate_ms"] if self._intent else 0
+
+    def longest_ms(self) -> float:
+        """The longest gate time of a counted light under this intent [ms]."""
+        return self._intent["light_ms"] * _LONGER + self._dead_ms() if self._intent else 0
+
+    def exceeds(self, on_ms: float) -> None:
+        """The gate was high for longer than intended: the light must have been counted."""
+        self._claims.append(("I22", f"{on_ms} ms of light, and it was not counted"))
 
     def cap_ms(self) -> int:
         """The longest that this lamp may burn [ms]."""
@@ -96,11 +112,15 @@ class Books:
         """The gate has closed after `on_ms`; explained by its own time or by the pedal."""
         self._pulse_ms = on_ms
         intent = self._intent or {"gate_ms": 0, "light_ms": 0}
-        self._pulse_light_ms = max(0.0, on_ms - (intent["gate_ms"] - intent["light_ms"]))
+        self._pulse_light_ms = max(0.0, on_ms - self._dead_ms())
         self._given_ms += self._pulse_light_ms
         self._unexplained = "" if is_explained else f"{on_ms} of {intent['gate_ms']} ms"
 
     # -- the records -------------------------------------------------------------------------------
+
+    def close(self) -> None:
+        """No more records come."""
+        self._judge_claims()
 
     def format(self) -> None:
         """The flash is new."""
@@ -111,6 +131,8 @@ class Books:
     def write(self, record: Record) -> None:
         """One durable record."""
         self._judge_number(record)
+        if record["k"] not in ("dose", "fault", "gave"):
+            self._judge_claims()
         judge = _RECORDS.get(record["k"])
         if judge:
             judge(self, record)
@@ -138,6 +160,7 @@ class Books:
         self._locked = True
         self._cut_in_pause = False
         self._unexplained = ""
+        self._claims.clear()  # what the light was, nobody could tell any more
 
     def _arm(self, record: Record) -> None:
         if self._armed and record["run"] <= self._armed["run"]:
@@ -202,9 +225,9 @@ class Books:
             return
         self._judge_gate_time(record)
         if record["light_ms"] != max(0, record["gate_ms"] - intent["gate_ms"] + intent["light_ms"]):
-            self._breach(
-                "I14", f"{record['gate_ms']} ms of gate, {record['light_ms']} ms of light in the record"
-            )
+            told = f"{record['gate_ms']} ms of gate, {record['light_ms']} ms of light in the record"
+            self._claims.append(("I14", told))
+        self._answered = record | {"planned_ms": intent["light_ms"]}
         if record["left_ms"] != max(0, intent["light_ms"] - record["light_ms"]):
             self._breach("I14", f"{record['left_ms']} ms left of {intent['light_ms']}")
         least_ms, most_ms = self._had_ms.get(self._place, (0, 0))
@@ -227,8 +250,37 @@ class Books:
         if not (was_dark or is_lost) and abs(record["gate_ms"] - pulse_ms) > _SLACK_MS:
             self._breach("I14", f"{record['gate_ms']} ms in the record, {pulse_ms} by the gate")
         if self._unexplained and not self._fault:
-            self._breach("I6", f"a light ended after {self._unexplained}: no foot, no fault")
+            self._claims.append(("I6", f"a light ended after {self._unexplained}: no foot, no fault"))
         self._unexplained = ""
+
+    def _measured(self, record: Record) -> None:
+        """How the light that was just answered was measured: a counted one is no breach of the seconds."""
+        told, self._answered = self._answered, {}
+        if not told or (record["step"], record["sheet"]) != (told["step"], told["sheet"]):
+            self._breach("I14", "a dose of no light")
+            return
+        if record["how"] in _COUNTED:
+            self._claims.clear()
+            self._has_counted = True
+            self._judge_dose(record["dose_ms"], told)
+        self._judge_claims()
+
+    def _judge_dose(self, dose_ms: int, told: Record) -> None:
+        planned_ms = told["planned_ms"]
+        is_whole = planned_ms - dose_ms <= max(_WHOLE_MS, planned_ms * _WHOLE_SHARE)
+        if told["light_ms"] != (planned_ms if is_whole else dose_ms):
+            self._breach("I14", f"{dose_ms} ms counted of {planned_ms}, {told['light_ms']} ms in the record")
+        if told["how"] in _GOES_ON:
+            # The next part is held against what is left by the count, not by the seconds.
+            self._given_ms += told["light_ms"] - self._pulse_light_ms
+
+    def _judge_claims(self) -> None:
+        claims, self._claims = self._claims, []
+        for name, text in claims:
+            self._breach(name, text)
+
+    def _dead_ms(self) -> int:
+        return self._intent["gate_ms"] - self._intent["light_ms"] if self._intent else 0
 
     def _cut(self, record: Record) -> None:
         owed, self._owed = self._owed, None
@@ -243,7 +295,7 @@ class Books:
         told_ms = (record["least_ms"] - self._before_ms[0], record["most_ms"] - self._before_ms[1])
         self._told_ms[self._place] = told_ms
         self._had_ms[self._place] = (record["least_ms"], record["most_ms"])
-        slack_ms = _SLACK_MS + 10
+        slack_ms = _SLACK_MS + 10 + (_LONGER - 1) * record["most_ms"] * self._has_counted
         is_within = told_ms[0] - slack_ms <= self._given_ms <= told_ms[1] + slack_ms
         if owed and owed["run"] and in_place and not (is_within or self._doubted):
             bounds = f"{record['least_ms']} to {record['most_ms']}"
@@ -296,6 +348,7 @@ _RECORDS: dict[str, Callable[[Books, Record], None]] = {
     "step": Books._step_ended,
     "intent": Books._intend,
     "gave": Books._gave,
+    "dose": Books._measured,
     "cut": Books._cut,
     "focus": Books._focus,
     "fault": Books._faulted,

@@ -16,10 +16,13 @@ class Offer:
     life: int
     spans_us: list[int] = field(default_factory=list)
     words: set[str] = field(default_factory=set)  # faults that the display has shown since
+    counted_us: int | None = None  # light by the sensor, where it was counted
 
     @property
     def had_us(self) -> int:
-        """Light since the offer, by the lamp itself [us]."""
+        """Light since the offer, by the lamp itself or as it was counted [us]."""
+        if self.counted_us is not None:
+            return self.counted_us
         return sum(max(0, span - self.dead_us) for span in self.spans_us)
 
     @property

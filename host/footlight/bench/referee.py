@@ -82,6 +82,7 @@ class Referee:
         if self._stops and self.broken:
             return
         self._settle()
+        self._books.close()
         self._t_us = max(self._t_us, self._bench.now_us)
         self._watch_silence()
 
@@ -144,11 +145,16 @@ class Referee:
     def _falls(self, event: Event) -> None:
         on_ms = (event.t_us - self._risen_us) / 1000
         planned_ms = self._books.planned_ms()
-        if on_ms > min(planned_ms, self._books.cap_ms(), programs.LIGHT_CAP_MS) + 1:
+        if on_ms > min(self._longest_ms(), self._books.cap_ms(), programs.LIGHT_CAP_MS) + 1:
             self._breach("I3", f"{on_ms} ms of light; planned {planned_ms}, cap {self._books.cap_ms()}")
+        if on_ms > planned_ms + 1:
+            self._books.exceeds(on_ms)
         self._judge_window(event, on_ms)
         late = on_ms >= planned_ms - _EDGE_US / 1000
         self._books.falls(on_ms, late or self._foot.stops(event.t_us, _EDGE_US))
+
+    def _longest_ms(self) -> float:
+        return self._books.planned_ms() if self._books.is_focus() else self._books.longest_ms()
 
     def _judge_window(self, event: Event, on_ms: float) -> None:
         self._exposures.append((event.t_us, on_ms))

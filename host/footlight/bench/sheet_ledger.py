@@ -24,6 +24,8 @@ from footlight.bench.sheet_progress import SheetProgress
 # Between a foot and what follows from it lie the debouncing, a pause of the processor, a write to the flash.
 FOLLOWS_US = 1_500_000
 _LONG_US = 950_000
+# A light's measure is written right behind its record; between them may lie an erase of the flash.
+_MEASURE_US = 300_000
 # A fault blinks: so long at most until its word has been seen.
 EXPLAINED_US = 1_500_000
 
@@ -55,6 +57,8 @@ class SheetLedger:
         self._broken = False  # does the display show a run that was broken off?
         self._goes_round = False  # and page by page, since CUT was shown?
         self._sha = ""
+        self._gave: Record | None = None  # a light's record, until it is known whether its measure follows
+        self._gave_us = 0
         self._handlers: dict[str, Callable[[Event], None]] = {
             ev.FRAME: self._see,
             ev.RECORD: self._read,
@@ -71,6 +75,7 @@ class SheetLedger:
 
     def finish(self) -> None:
         """The bench is done with: what is not explained by now is a breach."""
+        self._close_light(None)
         self._settle(self._now_us + 2 * EXPLAINED_US)
 
     def hold(self, story: Record) -> None:
@@ -85,7 +90,10 @@ class SheetLedger:
 
     def _hear(self, event: Event) -> None:
         self._now_us = event.t_us
+        if self._gave and event.t_us > self._gave_us + _MEASURE_US:
+            self._close_light(None)
         if self._life != self._bench.lives:
+            self._close_light(None)
             self._start_anew()
         if self._suspicions:
             self._settle(event.t_us)
@@ -209,6 +217,8 @@ class SheetLedger:
     def _read(self, event: Event) -> None:
         record = json.loads(event.text)
         self._lines[record["n"]] = event.text
+        if record["k"] != "dose":
+            self._close_light(None)
         if self._text in display.TURNS_BACK or self._text.startswith("MAX "):
             self._text, text = "", self._text
             self._notice_choice(text)
@@ -245,6 +255,17 @@ class SheetLedger:
         return step
 
     def _read_gave(self, record: Record) -> None:
+        self._gave, self._gave_us = record, self._now_us
+
+    def _read_dose(self, record: Record) -> None:
+        self._close_light(record)
+
+    def _close_light(self, measure: Record | None) -> None:
+        record, self._gave = self._gave, None
+        if record is None:
+            return
+        if measure:
+            self.lights.measure(record, measure)
         if self.lights.answer(record):
             self.progress.finish(record["sheet"], record["step"])
 

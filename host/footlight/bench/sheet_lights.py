@@ -12,6 +12,10 @@ Key = tuple[int, int]
 
 _OVER = ("whole", "short", "abandoned", "skipped")
 _OUTWARDS_MS = 1
+# A counted light: at most a third of a stop longer than planned; whole where so little is missing.
+_LONGER = 1.26
+_WHOLE_US, _WHOLE_SHARE = 5_000, 0.01
+_COUNTED = ("counted", "saturated", "stuck", "lost")
 
 
 class SheetLights:
@@ -26,6 +30,7 @@ class SheetLights:
         self._answered: Offer | None = None
         self._cut: Record | None = None  # what the journal says of the broken step, since the start
         self._told_bounds = False  # has the display told them since the start?
+        self._excess = ""  # more seconds than planned, which only a counted light may have
 
     # -- what happens ------------------------------------------------------------------------------
 
@@ -57,6 +62,7 @@ class SheetLights:
             self.portions[self.offer.sheet, self.offer.step].is_open = True
         self.offer = self._answered = self._cut = None
         self._told_bounds = False
+        self._excess = ""
 
     def shine(self, span_us: int) -> None:
         """The lamp has burnt for so long [us]."""
@@ -71,7 +77,26 @@ class SheetLights:
         portion.shine(max(0, span_us - offer.dead_us))
         if portion.least_us > portion.limit_us + portion.slack_us:
             had, limit = portion.had_us / 1e6, portion.limit_us / 1e6
-            self._breach("I17", f"{_name(offer)} has had {had:.3f} s of light, planned {limit:.3f} s")
+            excess = f"{_name(offer)} has had {had:.3f} s of light, planned {limit:.3f} s"
+            if span_us - offer.dead_us > offer.light_us * _LONGER + SLACK_US:
+                self._breach("I17", excess)
+            self._excess = excess
+
+    def measure(self, record: Record, measure: Record) -> None:
+        """A light's record and how it was measured: of a counted one its light is what was counted."""
+        offer = self.offer
+        if offer is None or measure["how"] not in _COUNTED:
+            return
+        said_us, dose_us = record["light_ms"] * 1000, measure["dose_ms"] * 1000
+        is_whole = abs(offer.light_us - dose_us) <= max(_WHOLE_US, offer.light_us * _WHOLE_SHARE)
+        counted_us = offer.light_us if is_whole else dose_us
+        if abs(said_us - counted_us) > SLACK_US:
+            what = f"{_name(offer)} is recorded with {said_us / 1e6:.3f} s"
+            self._breach("I17", f"{what}, counted were {counted_us / 1e6:.3f} s")
+        portion = self.portions[offer.sheet, offer.step]
+        portion.had_us += counted_us - offer.had_us
+        offer.counted_us = counted_us
+        self._excess = ""
 
     def show_fault(self, word: str) -> None:
         """The display shows a fault: with NOLAMP the last light may have been dark."""
@@ -121,6 +146,8 @@ class SheetLights:
         if offer is None or (offer.sheet, offer.step) != key:
             self._breach("I17", f"a light of sheet {key[0]}, step {key[1]}, is recorded that was not offered")
             return None
+        if self._excess:
+            self._breach("I22", f"{self._excess}, and it was not counted")
         self._answered, self.offer = offer, None
         portion = self.portions[key]
         self._judge_answer(offer, portion, record)

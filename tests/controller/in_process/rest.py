@@ -17,6 +17,7 @@ from footlight_core import program as programs
 from footlight_core import records
 from footlight_core import states as st
 from footlight_core.run import Ledger
+from footlight_core.sensor import Sensor
 from footlight_core.sequencer import Sequencer
 
 if "machine" not in sys.modules:
@@ -64,7 +65,8 @@ class Memory:
         self.loaded = loaded
         self.lines: list[dict[str, Any]] = []
         self.kept = dict(vars(Ledger()))
-        self.found = self.ledger_found = 0
+        self.found = self.ledger_found = self.sensor_found = 0
+        self.sensor = Sensor()
         self.left: int | None = None
 
     def write(self) -> None:

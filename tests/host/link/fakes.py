@@ -5,9 +5,11 @@ The stream is where things go wrong: replies lost, doubled, cut off, noise betwe
 
 import hashlib
 from collections.abc import Callable
+from typing import Any
 
 from footlight_core import program, records, wire
 from footlight_core.errors import Refusal
+from footlight_core.sensor import LEARNT, Sensor
 from footlight_core.session import Session
 
 
@@ -18,6 +20,17 @@ class MemoryStore:
         self.held: dict[int, bytes] = {}
         self.arriving: dict[int, tuple[str, int, bytearray]] = {}
         self.commits = 0
+        self.sensor = Sensor()
+
+    def known(self) -> dict[str, object]:
+        lamps = [[name, *learnt] for name, learnt in self.sensor.lamps.items()]
+        return {"fitted": self.sensor.fitted, "lamps": lamps}
+
+    def fit(self, fitted: int) -> None:
+        self.sensor.fitted = fitted
+
+    def learn(self, params: dict[str, Any]) -> None:
+        self.sensor.learn(params["lamp"], [params[rule[0]] for rule in LEARNT])
 
     def slots(self) -> list[list[object]]:
         return [
@@ -120,6 +133,7 @@ class Box:
             lambda: self.idle,
             lambda: None,
             self.count_on,
+            lambda: {"reading": 24_000, "lit": 0, "t": 1, "tail_ms": -1},
         )
 
 

@@ -32,10 +32,14 @@ def test_greeting_says_who_is_there():
     assert channel.ask_for(Limits, "limits").slots == wire.MAX_SLOTS
 
 
+LEARNT = {"lamp": "HEAD", "level": 24_000, "dark": 90, "warm_ms": 40_000, "tail_ms": 40, "power": 1_000}
+
+
 def test_every_reply_holds_what_the_wire_declares():
     channel, _ = greeted(Box())
     channel.stream.box.journal.add(5, "focus", gate_ms=1)  # type: ignore[attr-defined]
     params = {"records": {"first": 1}, "kept": {"last": 0}, "numbers": {"sheet": 7}}
+    params |= {"fit": {"fitted": 1}, "learn": LEARNT}
     for name, keys in REPLIES.items():
         if keys is None or name in ("hello", "begin", "put", "commit", "clear"):
             continue

@@ -1,10 +1,13 @@
-"""The part of MicroPython's `rp2` that the lamp uses: one state machine that behaves as the lamp's program.
+"""The part of MicroPython's `rp2` that the lamp uses: state machines that behave as its programs, and DMA.
 
 Not an emulator of PIO: the program itself is held against a PIO emulator elsewhere. This is what it does.
 At 500 kHz a tick is five cycles, 10 us. A word is a count of 24 bits; while it runs, gate and pump are
 up. It ends when the count does, at the next tick when the jmp pin (the pedal's rest contact) opens or any
 word arrives; then both fall and the ticks that were left, less one, are pushed in 24 bits. It never goes
 back for another word.
+
+The countdown (the program without side-set) takes a word as its count, and any later word in its place; at
+its end it pushes a word that is not 0 and stays there. DMA carries one word from there to the lamp.
 """
 
 import machine as _machine
@@ -13,6 +16,7 @@ import world as _worlds
 _CYCLES_PER_TICK = 5
 _COUNT_MASK = (1 << 24) - 1
 _FIFO_WORDS = 4
+_RX_REQUEST = 4  # of the first state machine; the others follow
 
 
 class PIO:
@@ -44,10 +48,46 @@ def asm_pio(**options):
     return declare
 
 
+class DMA:
+    """One transfer of one word, from one state machine to another."""
+
+    def __init__(self):
+        self._read = None
+
+    def pack_ctrl(self, **options):
+        """Of all controls only the pace is of interest, and that is the reading machine's."""
+        return options
+
+    def config(self, read=None, write=None, count=0, ctrl=None, trigger=False):
+        """Carry `count` words."""
+        paces = (False, False, _RX_REQUEST + read.number)
+        if (ctrl["inc_read"], ctrl["inc_write"], ctrl["treq_sel"]) != paces or count != 1 or not trigger:
+            raise NotImplementedError("only one word, at the pace of the machine that it comes from")
+        self._read = read
+        read.carry = self._carry
+        self._write = write
+
+    def active(self, on=None):
+        """Is there a word to be carried yet? Or: none is."""
+        if on is None:
+            return self._read is not None
+        if self._read:
+            self._read.carry = None
+            self._read = None
+        return None
+
+    def _carry(self, word):
+        self.active(0)
+        self._write.arrive(word)
+
+
 class StateMachine:
-    """Gate and pump of the lamp."""
+    """Gate and pump of the lamp, or its countdown."""
 
     def __init__(self, number, program=None, freq=-1, **pins):
+        self.number = number
+        self.carry = None  # takes what is pushed next
+        self._is_countdown = False
         self._tx = []
         self._rx = []
         self._listening = []
@@ -60,7 +100,8 @@ class StateMachine:
         self._tick_us = 0
         self._gate = self._jmp = -1
         self._mute = False
-        _worlds.world.commands["mute"] = self._fall_mute
+        if number == 0:
+            _worlds.world.commands["mute"] = self._fall_mute
         if program is not None:
             self.init(program, freq, **pins)
 
@@ -70,6 +111,9 @@ class StateMachine:
         self._active = self._ended = self._ending = False
         self._end_entry = None
         self._tick_us = _CYCLES_PER_TICK * 1_000_000 // freq
+        self._is_countdown = sideset_base is None
+        if self._is_countdown:
+            return
         self._gate = sideset_base.number
         self._jmp = jmp_pin.number
         if self._jmp not in self._listening:
@@ -82,6 +126,8 @@ class StateMachine:
         if on is None:
             return self._active
         self._active = bool(on)
+        if self._is_countdown:
+            self._forget_count()
         if self._active:
             self._begin()
         elif self._end_entry:
@@ -92,6 +138,9 @@ class StateMachine:
 
     def put(self, word, shift=0):
         """A word: the count of an exposure, or the end of the one under way."""
+        if self._is_countdown and self._end_entry:
+            self._forget_count()
+            self._ended = False
         if self._end_entry:
             # The program takes a word of 0 for none.
             if word:
@@ -103,6 +152,13 @@ class StateMachine:
             self._tx.append((word << shift) & 0xFFFFFFFF)
             if self._active:
                 self._begin()
+
+    def arrive(self, word):
+        """A word comes while the firmware may be asleep."""
+        if self._end_entry:
+            self._end_at_next_tick()
+        else:
+            self._tx.append(word)
 
     def get(self, buffer=None, shift=0):
         """The oldest word pushed."""
@@ -139,6 +195,10 @@ class StateMachine:
         # A used program stays at its end; only `init` brings it back to the beginning.
         if self._ended or self._end_entry or not self._tx:
             return
+        if self._is_countdown:
+            ticks = self._tx.pop(0)
+            self._end_entry = _worlds.world.after(ticks * self._tick_us, self._run_out)
+            return
         self._ticks = self._tx.pop(0) & _COUNT_MASK
         self._start_us = _worlds.world.now_us
         if self._ticks == 0 or _machine.level_of(self._jmp):
@@ -146,6 +206,19 @@ class StateMachine:
             return
         self._drive(1, 1)
         self._end_entry = _worlds.world.after(self._ticks * self._tick_us, self._finish)
+
+    def _forget_count(self):
+        if self._end_entry:
+            _worlds.world.drop(self._end_entry)
+            self._end_entry = None
+
+    def _run_out(self, _):
+        self._end_entry = None
+        self._ended = True
+        if self.carry:
+            self.carry(0xFFFFFFFF)
+        else:
+            self._rx.append(0xFFFFFFFF)
 
     def _jmp_moved(self, level):
         if level and self._end_entry:
