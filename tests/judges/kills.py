@@ -36,6 +36,22 @@ def a_light_too_long() -> Story:
     return at_light().offer().tap().burn(2410)
 
 
+@kill("has had 3.100 s of light, planned 2.400 s")
+def a_counted_light_beyond_its_cap() -> Story:
+    return at_light().learn().offer().tap().burn(3100)
+
+
+@kill("planned 2.400 s, and it was not counted")
+def a_light_longer_than_planned_and_not_counted() -> Story:
+    story = at_light().learn().offer().tap().burn(2700)
+    return story.gave(2700, "whole").dose(2700, "level")
+
+
+@kill("is recorded with 2.400 s, counted were 1.900 s")
+def a_record_of_more_than_was_counted() -> Story:
+    return at_light().learn().offer().tap().burn(2400).gave(2400, "whole").dose(1900)
+
+
 @kill("that no record offers")
 def a_light_that_nobody_offered() -> Story:
     return at_light().whole().tap().burn(100)

@@ -172,6 +172,17 @@ class Story:
         told = {"step": LIGHT, "light_ms": light_ms, "gate_ms": gate_ms, "left_ms": 0, "how": how}
         return self.record("gave", sheet=sheet, **(told | fields))
 
+    def learn(self) -> "Story":
+        """The level of the lamp is learnt: from now on its light may be counted."""
+        learnt = {"lamp": "ENL", "level": 24_000, "dark": 80, "warm_ms": 0, "tail_ms": 40, "power": 1_000}
+        self.ask("learn", learnt)
+        return self
+
+    def dose(self, dose_ms: int, how: str = "counted", sheet: int = 1) -> "Story":
+        """How a light was measured is recorded."""
+        levels = {"least": 900, "mean": 900, "most": 900}
+        return self.record("dose", step=LIGHT, sheet=sheet, dose_ms=dose_ms, how=how, **levels)
+
     def whole(self, sheet: int = 1) -> "Story":
         """The whole light, as it should be."""
         return self.offer(sheet=sheet).show("BLACKS", "2.4S").tap().burn(2400).gave(2400, "whole", sheet)

@@ -75,6 +75,17 @@ def a_person_takes_the_sheet_again() -> Story:
     return story.show("PENCIL", "1").tap().bath(1).whole().show("FIX")
 
 
+def a_counted_light_of_a_lamp_that_is_low() -> Story:
+    story = at_light().learn().offer().show("BLACKS", "2.4S").tap().burn(2700)
+    return story.gave(2400, "whole", gate_ms=2750).dose(2398).show("FIX")
+
+
+def a_counted_light_stopped_and_resumed() -> Story:
+    story = at_light().learn().offer().show("BLACKS", "2.4S").tap().burn(1000)
+    story.gave(900, "held", gate_ms=1050).dose(900).offer(1500).show("OFF 1.5").tap().burn(1700)
+    return story.gave(1500, "whole", gate_ms=1750).dose(1495).show("FIX")
+
+
 def a_dark_lamp() -> Story:
     story = at_light().offer().tap().burn(50).gave(0, "broken", gate_ms=0).show("NOLAMP", "").hold()
     return story.offer().show("2.4S").tap().burn(2400).gave(2400, "whole").show("FIX")
@@ -120,6 +131,8 @@ HONEST = (
     a_person_goes_back,
     a_person_goes_back_after_a_cut,
     a_person_takes_the_sheet_again,
+    a_counted_light_of_a_lamp_that_is_low,
+    a_counted_light_stopped_and_resumed,
     a_dark_lamp,
     a_gate_that_does_not_report,
     a_journal_that_is_lost,

@@ -62,7 +62,7 @@ class Books:
 
     def exceeds(self, on_ms: float) -> None:
         """The gate was high for longer than intended: the light must have been counted."""
-        self._claims.append(("I22", f"{on_ms} ms of light, and it was not counted"))
+        self._claim("I22" if self._may_count() else "I3", f"{on_ms} ms of light, and it was not counted")
 
     def cap_ms(self) -> int:
         """The longest that this lamp may burn [ms]."""
@@ -226,7 +226,7 @@ class Books:
         self._judge_gate_time(record)
         if record["light_ms"] != max(0, record["gate_ms"] - intent["gate_ms"] + intent["light_ms"]):
             told = f"{record['gate_ms']} ms of gate, {record['light_ms']} ms of light in the record"
-            self._claims.append(("I14", told))
+            self._claim("I14", told)
         self._answered = record | {"planned_ms": intent["light_ms"]}
         if record["left_ms"] != max(0, intent["light_ms"] - record["light_ms"]):
             self._breach("I14", f"{record['left_ms']} ms left of {intent['light_ms']}")
@@ -250,7 +250,7 @@ class Books:
         if not (was_dark or is_lost) and abs(record["gate_ms"] - pulse_ms) > _SLACK_MS:
             self._breach("I14", f"{record['gate_ms']} ms in the record, {pulse_ms} by the gate")
         if self._unexplained and not self._fault:
-            self._claims.append(("I6", f"a light ended after {self._unexplained}: no foot, no fault"))
+            self._claim("I6", f"a light ended after {self._unexplained}: no foot, no fault")
         self._unexplained = ""
 
     def _measured(self, record: Record) -> None:
@@ -273,6 +273,15 @@ class Books:
         if told["how"] in _GOES_ON:
             # The next part is held against what is left by the count, not by the seconds.
             self._given_ms += told["light_ms"] - self._pulse_light_ms
+
+    def _may_count(self) -> bool:
+        return self._heard.has_learnt or self._has_counted
+
+    def _claim(self, name: str, text: str) -> None:
+        if self._may_count():
+            self._claims.append((name, text))
+        else:
+            self._breach(name, text)
 
     def _judge_claims(self) -> None:
         claims, self._claims = self._claims, []

@@ -51,7 +51,8 @@ class CablePrograms:
 
     def __init__(self, bench: Bench) -> None:
         self.told: list[Fields] = []  # records read over the link since the last look
-        self._in = Lines(b'"begin"', b'"put"', b'"commit"')
+        self._in = Lines(b'"begin"', b'"put"', b'"commit"', b'"learn"')
+        self.has_learnt = False  # was the level of a lamp brought, so that its light may be counted?
         self._out = Lines(b'"line"')
         self._lengths: dict[int, int] = {}
         self._bytes: dict[int, bytearray] = {}
@@ -73,6 +74,9 @@ class CablePrograms:
                 continue  # no request of the page: the controller refuses it, and so it brings nothing
 
     def _take(self, method: str, params: Fields) -> None:
+        if method == "learn":
+            self.has_learnt = True
+            return
         slot = int(params["slot"])
         if method == "begin":
             self._lengths[slot] = int(params["length"])

@@ -21,6 +21,7 @@ class Overheard:
         self._uploads: dict[int, bytearray] = {}
         self._commits: set[str] = set()
         self._programs: dict[str, dict[str, Any]] = {}
+        self.has_learnt = False  # was a lamp's level ever learnt, so that its light may be counted?
         for t_us, data in bench.heard:
             self._hear(t_us, data)
         bench.ears.append(self._hear)
@@ -58,6 +59,8 @@ class Overheard:
                 self._put(params["slot"], params["offset"], wire.unpack(params["data"]))
             elif name == "commit":
                 self._commit(params["slot"], params["sha256"])
+            elif name == "learn":
+                self.has_learnt = True
         except CoreError:
             return
 

@@ -82,7 +82,6 @@ class Referee:
         if self._stops and self.broken:
             return
         self._settle()
-        self._books.close()
         self._t_us = max(self._t_us, self._bench.now_us)
         self._watch_silence()
 
@@ -229,7 +228,8 @@ class Referee:
             self._leg_us = -1
             self._breach("I4", "a leg of the coil stays on alone")
         if self._t_us < self._still_until_us:
-            return  # the record of a step follows its white light
+            return  # the record of a step follows its white light, that of a dose its light
+        self._books.close()
         is_answered = self._foot.gestures > 0
         reason = self._books.forbids_white(is_answered) if self._levels.get(ev.WHITE) else ""
         if reason:

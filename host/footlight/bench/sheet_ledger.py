@@ -100,6 +100,7 @@ class SheetLedger:
         handler = self._handlers.get(event.kind)
         if handler:
             handler(event)
+        self.lights.may_count |= self.cable.has_learnt
         if self.cable.told:
             self._compare_told()
 
@@ -256,8 +257,11 @@ class SheetLedger:
 
     def _read_gave(self, record: Record) -> None:
         self._gave, self._gave_us = record, self._now_us
+        if not self.lights.may_count:
+            self._close_light(None)
 
     def _read_dose(self, record: Record) -> None:
+        self.lights.may_count = True
         self._close_light(record)
 
     def _close_light(self, measure: Record | None) -> None:

@@ -30,6 +30,7 @@ class SheetLights:
         self._answered: Offer | None = None
         self._cut: Record | None = None  # what the journal says of the broken step, since the start
         self._told_bounds = False  # has the display told them since the start?
+        self.may_count = False  # has a lamp's level been learnt?
         self._excess = ""  # more seconds than planned, which only a counted light may have
 
     # -- what happens ------------------------------------------------------------------------------
@@ -78,7 +79,8 @@ class SheetLights:
         if portion.least_us > portion.limit_us + portion.slack_us:
             had, limit = portion.had_us / 1e6, portion.limit_us / 1e6
             excess = f"{_name(offer)} has had {had:.3f} s of light, planned {limit:.3f} s"
-            if span_us - offer.dead_us > offer.light_us * _LONGER + SLACK_US:
+            longest_us = offer.light_us * _LONGER if self.may_count else 0
+            if span_us - offer.dead_us > longest_us + SLACK_US:
                 self._breach("I17", excess)
             self._excess = excess
 

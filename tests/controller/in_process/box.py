@@ -33,7 +33,7 @@ class Box:
     """A chip that is switched on, at time 0, with the pedal at rest."""
 
     def __init__(self, monkeypatch: pytest.MonkeyPatch) -> None:
-        for name in ("world", "watchdog", "machine", "rp2"):
+        for name in ("world", "watchdog", "i2c", "machine", "rp2"):
             # Set first, so that the former state comes back when the test is over.
             monkeypatch.setitem(sys.modules, name, types.ModuleType(name))
             setattr(self, name, load(name, CHIP / f"{name}.py"))
