@@ -15,7 +15,7 @@ from pathlib import Path
 
 import numpy as np
 from tests.soak.bits import Outcome
-from tests.witnesses.lamps.campaign import BY_CAP, Row, by_firmware, by_reader
+from tests.witnesses.lamps.campaign import BY_CAP, Given, Row, by_firmware, by_reader, rows_of
 from tests.witnesses.lamps.scenario import LIGHTS_A_LAMP
 
 BINS_S = ((0.3, 0.5), (0.5, 1.0), (1.0, 2.0), (2.0, 5.0), (5.0, 10.0), (10.0, 30.0))
@@ -25,7 +25,7 @@ _CLOSER = 10
 _SLACK_MS = 1.0
 
 
-def one_lamp(number: int) -> list[Row]:
+def one_lamp(number: int) -> list[Given]:
     """The lights of one lamp by the firmware."""
     with tempfile.TemporaryDirectory() as place:
         return by_firmware(number, Path(place))
@@ -89,7 +89,7 @@ def table(rows: Sequence[Row]) -> list[str]:
 
 def campaign(lamp_number: int) -> Outcome:
     """One lamp, for `make soak`: only what holds of each light."""
-    rows = one_lamp(lamp_number)
+    rows = rows_of(one_lamp(lamp_number))
     said = [f"lamp {lamp_number}: {line}" for line in breaches(rows) if line.startswith("seed")]
     return len(rows), said, Counter(row.how for row in rows)
 
@@ -103,7 +103,8 @@ def main(words: list[str]) -> int:
         seeds = range(first, first + int(words[0]))
         lamps = sorted({seed // LIGHTS_A_LAMP for seed in seeds})
         with Pool(2) as pool:
-            rows = [row for some in pool.imap(one_lamp, lamps) for row in some if row.seed in seeds]
+            given = [light for some in pool.imap(one_lamp, lamps) for light in some]
+        rows = rows_of([light for light in given if light.scenario.seed in seeds])
     print(*table(rows), *breaches(rows), sep="\n")
     print(dict(Counter(row.how for row in rows)))
     return 1 if breaches(rows) else 0

@@ -62,7 +62,7 @@ class Given:
     how: str
 
 
-def rows(lights: list[Given]) -> list[Row]:
+def rows_of(lights: list[Given]) -> list[Row]:
     """By the lamp's own light. By seconds: what was asked and the dead time, which is known."""
     known = truth.steady([light.scenario.learnt for light in lights])
     dead_s = [each.dead_s for each in known]
@@ -99,7 +99,7 @@ def by_reader(seeds: Iterable[int], sees: str, asked_s: float | None = None) -> 
     """Lights of cold lamps, counted by the plain reader."""
     scenarios = [scenario(seed, BEGIN_US, sees, asked_s) for seed in seeds]
     known = truth.steady([each.learnt for each in scenarios])
-    return rows([_read(each, steady.dead_s) for each, steady in zip(scenarios, known, strict=True)])
+    return rows_of([_read(each, steady.dead_s) for each, steady in zip(scenarios, known, strict=True)])
 
 
 def _read(each: Scenario, dead_s: float) -> Given:
@@ -115,22 +115,34 @@ def _read(each: Scenario, dead_s: float) -> Given:
 # -- the firmware ------------------------------------------------------------------------------------
 
 
-def by_firmware(lamp_number: int, folder: Path, sees: str = "blue", interpreter: str = CPYTHON) -> list[Row]:
+def by_firmware(
+    lamp_number: int, folder: Path, sees: str = "blue", interpreter: str = CPYTHON
+) -> list[Given]:
     """The lights of one lamp, each from cold, by the real firmware on the bench."""
     seeds = range(lamp_number * LIGHTS_A_LAMP, (lamp_number + 1) * LIGHTS_A_LAMP)
-    plans = [scenario(seed, 0, sees) for seed in seeds]
+    lights: list[Given] = []
+    while len(lights) < len(seeds):
+        left = seeds[len(lights) :]
+        lights += _one_run([scenario(seed, 0, sees) for seed in left], folder / str(left[0]), interpreter)
+    return lights
+
+
+def _one_run(plans: list[Scenario], folder: Path, interpreter: str) -> list[Given]:
+    """As far as all goes well: after a light that was not given whole, a new controller takes the next."""
     dead_ms = round(truth.steady([plans[0].learnt])[0].dead_s * 1000)
     steps = [LIGHT | {"time_ms": round(plan.asked_s * 1000), "dead_ms": dead_ms} for plan in plans]
+    drift_us = plans[0].learnt.drift_s * 1e6
+    warmth, since_us, lights = 0.0, 0, []
     with learnt_bench(folder, plans[0], steps, interpreter) as bench:
-        warmth, since_us, lights = 0.0, 0, []
-        for seed in seeds:
+        for plan in plans:
             bench.run_for(_COOL_MS)
-            warmth *= math.exp((since_us - bench.now_us) / 1e6 / plans[0].lit.drift_s)
-            light = give(bench, scenario(seed, bench.now_us, sees), warmth)
+            warmth *= math.exp((since_us - bench.now_us) / drift_us)
+            light = give(bench, scenario(plan.seed, bench.now_us, plan.sensor.sees), warmth)
             lights.append(light)
-            since_us, warmth = bench.now_us, _warmed(light)
-            warmth *= math.exp((light.end_us - bench.now_us) / 1e6 / plans[0].lit.drift_s)
-    return rows(lights)
+            warmth, since_us = _warmed(light), light.end_us
+            if records(bench, "gave")[-1]["how"] != "whole":
+                break
+    return lights
 
 
 def _warmed(light: Given) -> float:
