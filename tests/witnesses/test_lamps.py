@@ -9,7 +9,7 @@ from pathlib import Path
 import colour
 import numpy as np
 import pytest
-from tests.controller.stage import INTERPRETERS, LIGHT_FIRST, armed, gate_ms
+from tests.controller.stage import INTERPRETERS, LIGHT, armed, gate_ms, program
 from tests.witnesses.lamps import spectra, truth
 from tests.witnesses.lamps.campaign import Row, by_reader
 from tests.witnesses.lamps.reader import lamp_house
@@ -46,16 +46,16 @@ def test_the_eye_is_the_observer_of_the_cie():
 
 
 def sagging(begin_us: int) -> Lamp:
-    """Ten per cent less mains, one second after that."""
-    return Lamp(mains=((0, 1.02), (begin_us + 1_000_000, 1.02), (begin_us + 1_010_000, 0.92)))
+    """Ten per cent less mains, half a second after that."""
+    return Lamp(mains=((0, 1.02), (begin_us + 500_000, 1.02), (begin_us + 510_000, 0.92)))
 
 
 def lit(folder: Path, lamp: Lamp, interpreter: str) -> Bench:
-    """A light of 5.05 s, and the dark after it."""
-    bench = armed(folder, LIGHT_FIRST, interpreter=interpreter)
+    """A light of 1.55 s, and the dark after it."""
+    bench = armed(folder, program(LIGHT | {"time_ms": 1_500}), interpreter=interpreter)
     bench.fit(fitted(lamp))
     bench.tap()
-    bench.run_for(7_000)
+    bench.run_for(3_500)
     bench.tell_box("dose")
     bench.run_for(1)
     return bench
@@ -69,8 +69,8 @@ def test_paper_gets_in_the_box_what_the_witness_integrates(tmp_path: Path, inter
         given_us = int(next(e for e in bench.events if e.kind == ev.DOSE).text.split()[1])
     expected_s = float(truth.doses_s([truth.Light(lamp, edges[-2], edges[-1])])[0])
     assert abs(math.log2(given_us / 1e6 / expected_s)) < 0.001
-    assert gate_ms(bench) == [5_050]
-    assert math.log2(expected_s / 5) < -0.3, "the sag is to be seen"
+    assert gate_ms(bench) == [1_550]
+    assert math.log2(expected_s / 1.5) < -0.2, "the sag is to be seen"
 
 
 def house(sensor: Sensor, lamp: Lamp = USUAL_LAMP):

@@ -7,6 +7,7 @@ import math
 import random
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -166,6 +167,7 @@ def learnt_bench(
     return bench
 
 
+@lru_cache
 def learnt_values(plan: Scenario) -> dict[str, int]:
     """What the learning of this lamp comes to, by the plain reader."""
     reader = Reader(plan.fitted[0], plan.seed)

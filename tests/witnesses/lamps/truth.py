@@ -11,7 +11,7 @@ from tests.witnesses.lamps.spectra import level
 from footlight.bench.lamp import Lamp
 
 _COLD, _NOTHING = 0.1, 0.3
-_STEP_S = 0.0005
+_STEP_S = 0.001
 _CHUNK = 1000
 _GLOW_S = 1.5
 _NODES = np.linspace(_NOTHING, 1.35, 4000)
