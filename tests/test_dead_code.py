@@ -35,7 +35,7 @@ REASONS = {
     " least_distance_mm parallax_mm NEXT_STOPS": "sums of docs/light.md that a script may want",
     "READING_KINDS": "a closed set that a test holds the notebook's tables to",
     "difference_stops": "the key of a result as a plain dictionary",
-    "wrong wrong_beside safety full_name from_share lift_share": "what templates of the desk ask",
+    "wrong wrong_beside safety full_name from_share lift_share over_share": "what templates of the desk ask",
     "host/footlight/strips": "results of a reading, shown whole by `asdict`",
 }
 

@@ -83,6 +83,10 @@ class Source:
                 time.sleep(AWAY_S)
                 self._come_back()
 
+    def close(self) -> None:
+        """Give the port back."""
+        self._channel.close()
+
     def _come_back(self) -> None:
         try:
             self._channel.close()

@@ -15,7 +15,7 @@ from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
 from starlette.types import ASGIApp
 
-from footlight.desk import history, pages, prints, reckon, sequences, stock, tonight
+from footlight.desk import history, live, pages, prints, reckon, sequences, stock, tonight
 from footlight.desk.desk import Desk
 from footlight.desk.guard import Guard, Keys
 from footlight.errors import FootlightError, InputError
@@ -38,6 +38,7 @@ class Row:
 ROWS = (
     Row("/", tonight.to_tonight),
     Row("/tonight", tonight.show),
+    Row("/tonight/run", live.show),
     Row("/tonight/collect", tonight.collect, changes=True),
     Row("/look", tonight.choose_look, changes=True),
     Row("/sequence", sequences.show_list),
@@ -75,6 +76,7 @@ def make_app(desk: Desk, keys: Keys) -> ASGIApp:
     return Starlette(
         routes=[
             *(_route(desk, row) for row in ROWS),
+            Route("/tonight/run/moments", live.moments_of(desk)),
             Mount("/static", StaticFiles(directory=pages.HERE / "static")),
         ],
         middleware=[Middleware(Guard, keys=keys)],

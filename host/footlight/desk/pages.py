@@ -218,6 +218,12 @@ def page(request: Request, template: str, *, status: int = 200, **context: Any) 
     return HTMLResponse(made.render(everything), status)
 
 
+def part(template: str, context: Mapping[str, Any]) -> str:
+    """The part of a page that changes by itself."""
+    made = _ENVIRONMENT.get_template(template)
+    return "".join(made.blocks["part"](made.new_context(dict(context)))).strip()
+
+
 def see(address: str) -> Response:
     """After a change: what there is to see now, so that to reload it changes nothing again."""
     return RedirectResponse(address, 303)

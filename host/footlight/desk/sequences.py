@@ -236,7 +236,7 @@ def send(desk: Desk, request: Request, sent: FormData) -> Response:
                 f"{draft.path.name}: was changed since this page was made; look at it, and send it again"
             )
         plan = plan_sequence(draft.path, desk.book, desk.now_s())
-        with desk.one_link:
+        with desk.link.acting():
             delivery = send_sequence(
                 plan.compiled, desk.book, desk.now_s(), port=desk.port, in_place=bool(form.value("in_place"))
             )

@@ -24,7 +24,7 @@ def to_tonight(desk: Desk, request: Request, sent: FormData) -> Response:
 
 def show(desk: Desk, request: Request, sent: FormData) -> Response:
     """Controller, baths, waiting sheets, the next act."""
-    with desk.one_link:
+    with desk.link.acting():
         seen = see_tonight(desk.book, desk.now_s(), desk.port)
     return pages.page(
         request,
@@ -46,7 +46,7 @@ def bath_links(listed: BathList) -> list[str]:
 
 def collect(desk: Desk, request: Request, sent: FormData) -> Response:
     """The controller's journal is brought home; what came stands above the evening."""
-    with desk.one_link:
+    with desk.link.acting():
         home = collect_journal(desk.book, desk.now_s(), desk.port)
     return pages.page(request, "collected.html", title="Brought home", lines=journal_home.home_lines(home))
 

@@ -51,3 +51,16 @@ document.addEventListener("htmx:afterSettle", (event) => {
   const form = document.querySelector("form.sequence");
   if (link && form && !isTyped && !form.dataset.changed) location.href = link.href;
 });
+
+// A run is followed as it goes on; what comes is a part of the page, made by the server.
+document.addEventListener("DOMContentLoaded", () => {
+  const run = document.querySelector("[data-moments]");
+  if (!run) return;
+  const moments = new EventSource(run.dataset.moments);
+  moments.onmessage = (event) => { run.innerHTML = event.data; };
+  moments.onerror = () => {
+    if (moments.readyState !== EventSource.CLOSED) return;
+    run.innerHTML = "<p class=\"wrong\">The desk was ended. What was entered is kept; open it again.</p>";
+  };
+  window.addEventListener("pagehide", () => moments.close());
+});
