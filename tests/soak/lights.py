@@ -3,6 +3,8 @@
     python -m tests.soak.lights COUNT [FIRST]      the real firmware on the bench
     python -m tests.soak.lights plain COUNT        the witness' own plain reader
 
+With `--picture FILE` at the end it draws them.
+
 Each light follows from its seed; eight in a row are one lamp's. What is to hold stands in `BREACHES`.
 """
 
@@ -18,11 +20,14 @@ from tests.soak.bits import Outcome
 from tests.witnesses.lamps.campaign import BY_CAP, Given, Row, by_firmware, by_reader, rows_of
 from tests.witnesses.lamps.scenario import LIGHTS_A_LAMP
 
+from footlight.report import sheet_of_graphs as look
+
 BINS_S = ((0.3, 0.5), (0.5, 1.0), (1.0, 2.0), (2.0, 5.0), (5.0, 10.0), (10.0, 30.0))
 COUNTED = "counted"
 _SHORT_STOPS, _LONG_STOPS, _COLOUR_STOPS = 0.05, 0.02, 0.03
 _CLOSER = 10
 _SLACK_MS = 1.0
+_LEAST_STOPS = 0.0005  # on the picture
 
 
 def one_lamp(number: int) -> list[Given]:
@@ -38,7 +43,7 @@ def within(rows: Sequence[Row], value: Callable[[Row], float]) -> float:
 
 def breaches(rows: Sequence[Row]) -> list[str]:
     """What does not hold of the numbers of the issue."""
-    counted = [row for row in rows if row.how == COUNTED]
+    counted = _good(rows)
     long, short = [row for row in counted if row.asked_s >= 1], [row for row in counted if row.asked_s < 1]
     calm = [row for row in long if row.mains_off <= 0.05]
     said = [f"seed {row.seed}: gate {row.gate_ms:.1f} ms, cap {row.cap_ms:.1f} ms" for row in _over(rows)]
@@ -75,7 +80,7 @@ def table(rows: Sequence[Row]) -> list[str]:
     ]
     for low, high in BINS_S:
         some = [row for row in rows if low <= row.asked_s < high]
-        good = [row for row in some if row.how == COUNTED]
+        good = _good(some)
         if good:
             marks = np.quantile([abs(row.counted) for row in good], [0.5, 0.95, 1])
             told = ", ".join(f"{mark:.3f}" for mark in marks)
@@ -94,8 +99,34 @@ def campaign(lamp_number: int) -> Outcome:
     return len(rows), said, Counter(row.how for row in rows)
 
 
+def draw(rows: Sequence[Row], path: Path) -> None:
+    """Every light's error, both ways, by its length."""
+    figure = look.new(8.0, 4.2)
+    axes = figure.subplots()
+    look.rule(axes)
+    ways = (("by seconds", "x", "0.6", rows, _seconds), ("counted", "o", "0.0", _good(rows), _counted))
+    for name, mark, grey, some, value in ways:
+        errors = [max(_LEAST_STOPS, abs(value(row))) for row in some]
+        axes.loglog([row.asked_s for row in some], errors, mark, color=grey, markersize=2.5, label=name)
+    bounds = ((0.3, _SHORT_STOPS), (1, _SHORT_STOPS), (1, _LONG_STOPS), (30, _LONG_STOPS))
+    axes.plot(*zip(*bounds, strict=True), color="0.0", linewidth=0.8, label="promised for 95 %")
+    axes.set_xlabel("light that was asked for, s", fontsize=8)
+    axes.set_ylabel("off by, stops", fontsize=8)
+    axes.set_xticks([0.3, 1, 3, 10, 30], ["0.3", "1", "3", "10", "30"])
+    axes.set_yticks([0.001, 0.01, 0.1, 1], ["0.001", "0.01", "0.1", "1"])
+    axes.minorticks_off()
+    figure.legend(loc="outside lower center", ncols=3, fontsize=8, frameon=False)
+    look.save(figure, path)
+
+
+def _good(rows: Sequence[Row]) -> list[Row]:
+    return [row for row in rows if row.how == COUNTED]
+
+
 def main(words: list[str]) -> int:
     """Exit code: 1 when a number does not hold."""
+    *words, picture = words if "--picture" in words else [*words, ""]
+    words = [word for word in words if word != "--picture"]
     if words[0] == "plain":
         rows = by_reader(range(int(words[1])), "paper")
     else:
@@ -105,6 +136,8 @@ def main(words: list[str]) -> int:
         with Pool(2) as pool:
             given = [light for some in pool.imap(one_lamp, lamps) for light in some]
         rows = rows_of([light for light in given if light.scenario.seed in seeds])
+    if picture:
+        draw(rows, Path(picture))
     print(*table(rows), *breaches(rows), sep="\n")
     print(dict(Counter(row.how for row in rows)))
     return 1 if breaches(rows) else 0

@@ -9,6 +9,7 @@ from pathlib import Path
 from footlight import examples, sequence
 from footlight.actions.collect_journal import Home, bring_home
 from footlight.actions.draw_run import draw_last_run
+from footlight.actions.give_light_twice import Twice, give_light_twice
 from footlight.actions.link_to_bench import link_to_bench
 from footlight.actions.send_sequence import keep_and_send
 from footlight.bench import Bench
@@ -79,7 +80,7 @@ class Closed:
     events: int
 
 
-Chapter = Planned | Uploaded | Flashed | Processed | Recorded | Closed
+Chapter = Planned | Uploaded | Flashed | Processed | Recorded | Twice | Closed
 
 
 def fresh(folder: Path) -> Path:
@@ -113,6 +114,7 @@ def demonstrate(folder: Path, tell: Callable[[Chapter], None], interpreter: str 
         tell(_wet_run(bench, looks, reversal))
         tell(_record(bench, folder))
         referee.finish()
+        tell(give_light_twice(folder / "two-lights", folder / "two-lights.png"))
         tell(Closed(bench.now_ms / 60_000, time.perf_counter() - start_s, len(bench.events)))
 
 

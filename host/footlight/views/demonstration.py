@@ -4,6 +4,8 @@ from collections.abc import Iterator
 from typing import assert_never
 
 from footlight.actions.demonstrate import Chapter, Closed, Flashed, Planned, Processed, Recorded, Uploaded
+from footlight.actions.give_light_twice import Twice
+from footlight.quantities.signs import signed_stops
 from footlight.views.display import display_lines
 from footlight.views.journal_home import home_lines
 from footlight.views.plan import plan_lines
@@ -25,6 +27,9 @@ def chapter_lines(chapter: Chapter, width: int | None = None, tool: str = "footl
             yield from _titled(title, display_lines(looks))
         case Recorded():
             yield from _record(chapter, width)
+        case Twice(asked_s):
+            title = f"A light of {asked_s:g} s while the mains sag by 5 %, by seconds and counted"
+            yield from _titled(title, _twice(chapter))
         case Closed():
             yield from _close(chapter, tool)
         case _:
@@ -49,6 +54,13 @@ def _record(recorded: Recorded, width: int | None) -> Iterator[str]:
     for part in recorded.story.runs:
         yield from [*part_lines(part, arithmetic=True, width=width), ""]
     yield f"\nThe picture of it: {recorded.picture} (and .svg)"
+
+
+def _twice(twice: Twice) -> Iterator[str]:
+    for course in reversed(twice.courses):
+        had = f"paper has had {course.dose_s[-1]:.1f} s of it, {signed_stops(course.error_stops)}"
+        yield f"{course.name:<12}{course.gate_s:.1f} s of lamp: {had}"
+    yield f"\nThe picture of it: {twice.picture}"
 
 
 def _close(closed: Closed, tool: str) -> Iterator[str]:
