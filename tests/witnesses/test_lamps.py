@@ -10,15 +10,18 @@ import colour
 import numpy as np
 import pytest
 from tests.controller.stage import INTERPRETERS, LIGHT, armed, gate_ms, program
+from tests.soak.lights import breaches
 from tests.witnesses.lamps import spectra, truth
-from tests.witnesses.lamps.campaign import Row, by_reader
+from tests.witnesses.lamps.campaign import Row, by_reader, one_run, rows_of
 from tests.witnesses.lamps.reader import lamp_house
-from tests.witnesses.lamps.scenario import mains_walk
+from tests.witnesses.lamps.scenario import mains_walk, scenario
 
 from footlight.bench import Bench
 from footlight.bench import events as ev
 from footlight.bench.lamp import USUAL_LAMP, Lamp, Sensor, fitted
 
+# One lamp's lights, whose mains stay where no cap ends them.
+SHORT_LIGHTS, LENGTHS_S = (0, 1, 3, 4, 6), (0.35, 0.7, 1.0, 1.5, 2.0)
 BRIGHT = replace(Sensor(), noise_v=0.0)
 
 
@@ -130,6 +133,38 @@ def test_a_plain_reader_comes_ten_times_closer_than_seconds():
     rows = [row for row in by_reader(range(8), "paper", 1.0) if not row.is_capped]
     assert within(rows, "counted") < 0.015
     assert within(rows, "seconds") > 10 * within(rows, "counted")
+
+
+def test_the_firmware_comes_ten_times_closer_than_seconds(tmp_path: Path):
+    plans = [
+        scenario(seed, 0, asked_s=asked_s) for seed, asked_s in zip(SHORT_LIGHTS, LENGTHS_S, strict=True)
+    ]
+    rows = rows_of(one_run(plans, tmp_path))
+    assert [row.how for row in rows] == ["counted"] * len(plans)
+    for row in rows:
+        assert abs(row.counted) <= (0.05 if row.asked_s < 1 else 0.02)  # docs/light.md promises it
+        assert row.gate_ms <= row.cap_ms
+    assert 10 * within(rows, "counted") < within(rows, "seconds")
+
+
+GOOD = Row(1, 2.0, 0.002, 0.2, "counted", 2_100, 2_600, 0.03)
+
+
+@pytest.mark.parametrize(
+    "spoilt, told",
+    [
+        ({"counted": 0.021}, "1-30 s"),
+        ({"asked_s": 0.5, "counted": 0.051}, "0.3-1 s"),
+        ({"counted": 0.019, "seconds": 0.15}, "closer"),
+        ({"counted": 0.031}, "mains within 5 %"),
+        ({"gate_ms": 2_602}, "cap 2600"),
+        ({"how": "lost"}, "seed 1: lost"),
+    ],
+)
+def test_the_campaign_finds_what_does_not_hold(spoilt: dict, told: str):
+    short = replace(GOOD, asked_s=0.5)
+    assert breaches([GOOD, short]) == []
+    assert any(told in line for line in breaches([replace(GOOD, **spoilt), replace(short, **spoilt)]))
 
 
 def within(rows: list[Row], how: str) -> float:

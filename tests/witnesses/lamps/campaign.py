@@ -124,11 +124,11 @@ def by_firmware(
     lights: list[Given] = []
     while len(lights) < len(seeds):
         left = seeds[len(lights) :]
-        lights += _one_run([scenario(seed, 0, sees) for seed in left], folder / str(left[0]), interpreter)
+        lights += one_run([scenario(seed, 0, sees) for seed in left], folder / str(left[0]), interpreter)
     return lights
 
 
-def _one_run(plans: list[Scenario], folder: Path, interpreter: str) -> list[Given]:
+def one_run(plans: list[Scenario], folder: Path, interpreter: str = CPYTHON) -> list[Given]:
     """As far as all goes well: after a light that was not given whole, a new controller takes the next."""
     dead_ms = round(truth.steady([plans[0].learnt])[0].dead_s * 1000)
     steps = [LIGHT | {"time_ms": round(plan.asked_s * 1000), "dead_ms": dead_ms} for plan in plans]
@@ -138,7 +138,7 @@ def _one_run(plans: list[Scenario], folder: Path, interpreter: str) -> list[Give
         for plan in plans:
             bench.run_for(_COOL_MS)
             warmth *= math.exp((since_us - bench.now_us) / drift_us)
-            light = give(bench, scenario(plan.seed, bench.now_us, plan.sensor.sees), warmth)
+            light = give(bench, scenario(plan.seed, bench.now_us, plan.sensor.sees, plan.asked_s), warmth)
             lights.append(light)
             warmth, since_us = _warmed(light), light.end_us
             if records(bench, "gave")[-1]["how"] != "whole":

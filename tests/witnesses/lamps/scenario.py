@@ -51,7 +51,8 @@ def scenario(seed: int, begin_us: int, sees: str = "blue", asked_s: float | None
     """From its seed alone; eight seeds in a row have one lamp. `begin_us`: when it begins, about [us]."""
     of_lamp, rng = np.random.default_rng([15, seed // LIGHTS_A_LAMP]), np.random.default_rng([16, seed])
     learnt, sensor = _lamp(of_lamp), _sensor(of_lamp, sees)
-    length_s = asked_s or round(float(np.exp(rng.uniform(np.log(SHORTEST_S), np.log(LONGEST_S)))), 3)
+    drawn_s = round(float(np.exp(rng.uniform(np.log(SHORTEST_S), np.log(LONGEST_S)))), 3)
+    length_s = asked_s or drawn_s
     is_old = rng.random() < 0.5
     lit = replace(
         learnt,
