@@ -27,7 +27,7 @@ TESTS: dict[str, tuple[str, ...]] = {
     "host/footlight/tones/": ("tests/host/tones", "tests/host/cli/test_tones.py"),
     "host/footlight/cli/": ("tests/host/cli", "tests/documents/test_mentions.py"),
     "host/footlight/examples/": ("tests/host/sequence",),
-    "host/footlight/desk/": ("tests/host/desk",),
+    "host/footlight/desk/": ("tests/host/desk", "tests/browser/test_walks.py"),
     "host/footlight/install/": ("tests/host/install",),
     "host/footlight/light/": ("tests/host/light",),
     "host/footlight/link/": ("tests/host/link",),
