@@ -12,9 +12,11 @@ from pathlib import Path
 import pytest
 import uvicorn
 from click.testing import CliRunner
+from playwright.sync_api import Browser, Page, sync_playwright
 
 from footlight import examples
 from footlight.actions.demonstrate import demonstrate
+from footlight.actions.invent_scan import invent_strip
 from footlight.cli.main import group
 from footlight.desk import server
 from footlight.desk.app import make_app
@@ -22,10 +24,6 @@ from footlight.desk.desk import Desk
 from footlight.desk.guard import Keys
 
 CHROMIUM = next((found for name in ("chromium", "chromium-browser") if (found := shutil.which(name))), None)
-try:
-    from playwright.sync_api import Browser, Page, sync_playwright
-except ImportError:
-    CHROMIUM = None
 
 
 @dataclass
@@ -56,6 +54,7 @@ def evening(tmp_path_factory: pytest.TempPathFactory) -> Path:
     command(book, "paper", "add", "A", "pearl surface", "--size", "8x10", "--sheets", "50")
     command(book, "lens", "add", "portrait", "--focal", "210 mm", "--widest", "f/5.6")
     command(book, "write", "1", "--verdict", "usable", "--defect", "mottle", "upper left <b>corner</b>")
+    invent_strip(folder / "strip.tif", "strip", (0.0, 1, 2, 4, 8, 16, 32, 64, 128), 8.0, ppi=200)
     for name in (*(f"{name}.toml" for name in examples.NAMES), examples.SETUPS):
         (folder / name).write_text(examples.text(name), encoding="utf-8")
     return folder
@@ -97,9 +96,9 @@ class served:  # noqa: N801 - used as a function
 
 
 @pytest.fixture(scope="session")
-def browser() -> "Iterator[Browser]":
+def browser() -> Iterator[Browser]:
     if CHROMIUM is None:
-        pytest.skip("NOT LOOKED AT: no chromium, or no playwright, on this machine opens the desk")
+        pytest.skip("NOT LOOKED AT: no chromium on this machine opens the desk")
     with sync_playwright() as playwright:
         started = playwright.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox"])
         yield started
@@ -107,7 +106,7 @@ def browser() -> "Iterator[Browser]":
 
 
 @pytest.fixture
-def page(browser: "Browser", desk: Open) -> "Iterator[Page]":
+def page(browser: Browser, desk: Open) -> Iterator[Page]:
     """A page that was let in; whatever a script of it complains of fails the test."""
     context = browser.new_context(viewport={"width": 1200, "height": 900})
     context.set_default_timeout(5_000)

@@ -63,4 +63,8 @@ def command(folder: Path, at: int, opens: bool, port: str | None, book: Path) ->
         if opens:
             click.launch(address)
 
-    server.serve(make_app(Desk(book, folder.resolve(), port), keys), bound, ready)
+    desk = Desk(book, folder.resolve(), port)
+    try:
+        server.serve(make_app(desk, keys), bound, ready)
+    finally:
+        desk.close()

@@ -15,7 +15,7 @@ from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
 from starlette.types import ASGIApp
 
-from footlight.desk import history, live, pages, prints, reckon, sequences, stock, tonight
+from footlight.desk import history, live, pages, prints, reckon, sequences, stock, strips, tonight
 from footlight.desk.desk import Desk
 from footlight.desk.guard import Guard, Keys
 from footlight.errors import FootlightError, InputError
@@ -53,6 +53,13 @@ ROWS = (
     Row("/sequence/{file}/labels", sequences.show_labels),
     Row("/reckon", reckon.show),
     Row("/reckon/{name}", reckon.show_sum),
+    Row("/strip", strips.show_begin),
+    Row("/strip", strips.drop, changes=True),
+    Row("/strip/scan/{id}", strips.show_scan),
+    Row("/strip/scan/{id}/keep", strips.keep, changes=True),
+    Row("/strip/scan/{id}/{what}.png", strips.picture),
+    Row("/strip/accept/{number:int}", strips.show_acceptance),
+    Row("/strip/accept/{number:int}", strips.accept, changes=True),
     Row("/prints", prints.show_list),
     Row("/prints/search", prints.search),
     Row("/prints/beside", prints.show_beside),

@@ -1,5 +1,7 @@
 """What one desk works on."""
 
+import shutil
+import tempfile
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -43,12 +45,18 @@ class Link:
 
 @dataclass(frozen=True)
 class Desk:
-    """book: the notebook. folder: where sequences lie. port: of the controller, None for the only one."""
+    """book: the notebook. folder: where sequences lie. port: of the controller, None for the only one.
+    scans: where dropped scans lie while it is open."""
 
     book: Path
     folder: Path
     port: str | None = None
     link: Link = field(default_factory=Link)
+    scans: Path = field(default_factory=lambda: Path(tempfile.mkdtemp(prefix="footlight-desk-")))
+
+    def close(self) -> None:
+        """Dropped scans go; what was kept of them is in the notebook."""
+        shutil.rmtree(self.scans, ignore_errors=True)
 
     def now_s(self) -> int:
         """The computer's time [s since 1970]."""

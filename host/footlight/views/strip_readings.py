@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 from footlight.errors import act
 from footlight.notebook.sheets.readings import Kept
 from footlight.quantities import format_seconds
-from footlight.views.table import columns
+from footlight.views.table import Grid
 from footlight.views.times import date_text
 
 if TYPE_CHECKING:
@@ -17,14 +17,23 @@ if TYPE_CHECKING:
 
 def strip_lines(reading: "Reading", width: int | None = None) -> list[str]:
     """Advice, causes, and density by step and band."""
+    return [*advice_words(reading), "", *strip_grid(reading).lines(width)]
+
+
+def advice_words(reading: "Reading") -> list[str]:
+    """Advice and causes, a sentence each."""
+    return [*reading.advice.words, *(f"Cause: {text}." for text in reading.advice.causes)]
+
+
+def strip_grid(reading: "Reading") -> Grid:
+    """Density by step and band."""
     head = ("step", "dose", *(f"{name} D" for name in reading.bands))
     rows = []
     for cell in reading.band(reading.bands[0]):
         row = [step for step in reading.steps if step.step == cell.step]
         dose = "zero" if not cell.dose_s else format_seconds(cell.dose_s)
         rows.append((f"{cell.step}", dose, *(f"{step.density_d:.3f}" for step in row)))
-    causes = (f"Cause: {text}." for text in reading.advice.causes)
-    return [*reading.advice.words, *causes, "", *columns(head, rows, width)]
+    return Grid(head, rows)
 
 
 def flash_lines(reading: "FlashReading", width: int | None = None) -> list[str]:
@@ -41,7 +50,7 @@ def flash_lines(reading: "FlashReading", width: int | None = None) -> list[str]:
         )
         for place, band in enumerate(reading.flashes)
     ]
-    return [*reading.words, "", *columns(head, rows, width)]
+    return [*reading.words, "", *Grid(head, rows).lines(width)]
 
 
 def taken_lines(taken: "Taken | None") -> list[str]:
@@ -57,6 +66,11 @@ def kept_lines(number: int | None, sheet: int | None) -> list[str]:
 
 def list_lines(kept: Sequence[Kept], width: int | None = None) -> list[str]:
     """A line for each reading that was kept."""
+    return list_grid(kept).lines(width)
+
+
+def list_grid(kept: Sequence[Kept]) -> Grid:
+    """A row for each reading that was kept."""
     rows = [
         (
             f"{reading.id}",
@@ -67,7 +81,7 @@ def list_lines(kept: Sequence[Kept], width: int | None = None) -> list[str]:
         )
         for reading in kept
     ]
-    return columns(("reading", "kind", "sheet", "read", "what it says"), rows, width)
+    return Grid(("reading", "kind", "sheet", "read", "what it says"), rows)
 
 
 def _says(reading: Kept) -> str:

@@ -64,3 +64,77 @@ document.addEventListener("DOMContentLoaded", () => {
   };
   window.addEventListener("pagehide", () => moments.close());
 });
+
+// A scan is dropped onto its place; one that is too large is told before it is sent.
+document.addEventListener("DOMContentLoaded", () => {
+  const place = document.querySelector("[data-drop]");
+  if (!place) return;
+  const input = place.querySelector("input[type=file]");
+  const form = place.closest("form");
+  const told = document.getElementById(`${input.id}-wrong`);
+  for (const name of ["dragover", "dragleave", "drop"]) {
+    place.addEventListener(name, (event) => {
+      event.preventDefault();
+      place.classList.toggle("over", name === "dragover");
+      if (name === "drop" && event.dataTransfer.files.length) {
+        input.files = event.dataTransfer.files;
+        input.dispatchEvent(new Event("change", { bubbles: true }));
+      }
+    });
+  }
+  const isTooLarge = () => input.files[0] && input.files[0].size > Number(form.dataset.mostBytes);
+  input.addEventListener("change", () => {
+    const megabytes = (bytes) => `${Math.round(bytes / 1e6)} MB`;
+    told.textContent = isTooLarge()
+      ? `${input.files[0].name} has ${megabytes(input.files[0].size)}; at most ${megabytes(form.dataset.mostBytes)} are taken: scan at 300 to 600 dots an inch, grey`
+      : "";
+  });
+  form.addEventListener("submit", (event) => { if (isTooLarge()) event.preventDefault(); });
+});
+
+// Edges of a strip's steps are dragged along it; the field below says where they lie, and can be typed.
+document.addEventListener("DOMContentLoaded", () => {
+  const scan = document.querySelector("[data-scan]");
+  const edges = document.getElementById("edges");
+  if (!scan || !edges) return;
+  const outline = scan.querySelector(".outline");
+  if (!outline) return;
+  const corners = [...outline.points].map((point) => [point.x, point.y]);
+  const along = [corners[1][0] - corners[0][0], corners[1][1] - corners[0][1]];
+  const length = Math.hypot(...along);
+  const movable = [...scan.querySelectorAll(".edge.movable")];
+  const written = () => movable.map((line) => Number(line.dataset.at)).sort((a, b) => a - b);
+  let held = null;
+  let last = null;
+  const at = (event) => {
+    const point = new DOMPoint(event.clientX, event.clientY).matrixTransform(scan.getScreenCTM().inverse());
+    return ((point.x - corners[0][0]) * along[0] + (point.y - corners[0][1]) * along[1]) / length;
+  };
+  const move = (line, by) => {
+    for (const [x, y] of [["x1", "y1"], ["x2", "y2"]]) {
+      line.setAttribute(x, Number(line.getAttribute(x)) + (by * along[0]) / length);
+      line.setAttribute(y, Number(line.getAttribute(y)) + (by * along[1]) / length);
+    }
+    line.dataset.at = (Number(line.dataset.at) + by).toFixed(2);
+  };
+  for (const line of movable) {
+    line.addEventListener("pointerdown", (event) => {
+      held = line;
+      last = at(event);
+      line.classList.add("held");
+      line.setPointerCapture(event.pointerId);
+      event.preventDefault();
+    });
+    line.addEventListener("pointermove", (event) => {
+      if (held !== line) return;
+      const now = Math.min(length, Math.max(0, at(event)));
+      move(line, now - last);
+      last = now;
+      edges.value = written().map((mm) => mm.toFixed(1)).join(", ");
+    });
+    line.addEventListener("pointerup", () => {
+      line.classList.remove("held");
+      held = null;
+    });
+  }
+});
