@@ -43,7 +43,7 @@ HOST_ARROWS = {
     "tones": COMMON | {"light"},
     "sequence": COMMON | MATHEMATICS | {"core.program", "core.errors"},
     "link": COMMON | {"meanings", "core.wire", "core.records", "core.session", "core.errors", "core.program"},
-    "meanings": {"core.states"},
+    "meanings": {"core.states", "core.dose"},
     "bench": COMMON | {"firmware_files", "meanings"},
     "firmware_files": COMMON,
     "folders": set(),

@@ -127,6 +127,7 @@ class App:
             "start": run.start_ms,
             "left_ms": run.left_ms,
             "gate_ms": run.gate_ms,
+            "dose_ms": run.dose.had_ms() if self._burning else NEVER_MS,
             "white": seq.white,
             "fault": seq.fault_code,
             "found": self._journal.found,
@@ -364,8 +365,8 @@ class App:
         self._burning = True
         self._lit_ms = now_ms
         self._guard.note(guard.HANG, 1)
-        self._sight.gate(True, now_ms)
         run = self.seq.run
+        self._sight.gate(True, now_ms, not run.is_light())
         lamp = run.lamp()["name"] if run.is_light() else ""
         self._meter.light(lamp, run.lit_left_ms, run.gate_ms, most_ms, now_ms)
 

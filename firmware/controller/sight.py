@@ -22,6 +22,7 @@ class Sight:
         self._known = known
         self._seen = False  # the lamp, since it was switched on
         self._doubted = False
+        self._judges = True
         self._open = False
         self._burnt = False
         self._went_dark = False
@@ -29,9 +30,10 @@ class Sight:
         self._due_ms = _AFTERGLOW_MS
         self._told = st.NO_FAULT
 
-    def gate(self, is_open, now_ms):
-        """The gate opened or closed."""
+    def gate(self, is_open, now_ms, is_setting_up=False):
+        """The gate opened or closed. The set-up light may be of a lamp that is not learnt yet."""
         self._open = is_open
+        self._judges = not (is_setting_up and self._known.fitted)
         self._burnt = self._burnt and not is_open
         self._went_dark = False
         self._since_ms = now_ms
@@ -67,8 +69,8 @@ class Sight:
         self._seen = self._seen or burns
         self._burnt = self._burnt or burns
         late = self._due_ms == _NEVER_MS
-        works = self._seen or (self._known.fitted and not self._doubted)
-        return st.NO_LIGHT if late and works and not burns else st.NO_FAULT
+        works = self._seen or (self._known.lamps and self._known.fitted and not self._doubted)
+        return st.NO_LIGHT if late and works and self._judges and not burns else st.NO_FAULT
 
     def _judge_closed(self, burns):
         if not burns:

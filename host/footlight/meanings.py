@@ -5,7 +5,7 @@ The controller holds names and codes and nothing that only a computer would read
 
 from typing import NamedTuple
 
-from footlight_core import states
+from footlight_core import dose, states
 
 # Refusals of `wire.REFUSALS`.
 REFUSALS = {
@@ -167,6 +167,16 @@ FAULTS: dict[str, Fault] = {
         "nothing is lost: lights go by seconds, as without a sensor",
         "learn each lamp again with the computer; if it comes again, change the board",
     ),
+}
+
+# Why a light went by seconds although a sensor is fitted, by the word of the record (`dose` in the core).
+BY_SECONDS = {
+    dose.UNLEARNT: "the level of this lamp was never learnt",
+    dose.BRIGHT: "the sensor saw light before the lamp was lit",
+    dose.LEVEL: "the sensor read a level that is not this lamp's",
+    dose.SATURATED: "the sensor was saturated",
+    dose.STUCK: "the sensor's reading did not move at all",
+    dose.LOST: "the sensor was lost in mid-light",
 }
 
 # Sounds of `effects`, in the order of their numbers.

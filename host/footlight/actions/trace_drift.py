@@ -6,6 +6,7 @@ as in a plan; what cannot be carried (another lamp, another filter) is counted a
 
 import math
 import sqlite3
+import statistics
 import tempfile
 import tomllib
 from dataclasses import dataclass
@@ -28,17 +29,31 @@ from footlight.sequence.reference import reference
 from footlight.sequence.setups import at_step, load_setups
 
 _MOST_CHANGES = 1000
+_LEAST_LIGHTS, _LAST_LIGHTS = 3, 10
+_WEEK_S, _MONTH_S = 7 * 86_400, 30 * 86_400
 
 
 @dataclass(frozen=True)
 class DriftLight:
-    """A light in stops from the first reference: planned, and least and most given."""
+    """A light in stops from the first reference: planned, and least and most given. lamp_stops: the lamp's
+    mean level from the learnt one, where it was measured."""
 
     sheet: int
     unix_s: int
     planned_stops: float | None
     least_stops: float
     most_stops: float
+    lamp_stops: float | None = None
+
+
+@dataclass(frozen=True)
+class Ageing:
+    """The lamp's level over its last counted lights: their median [stops from the learnt one], how many, and
+    by how much it moves in thirty days [stops], None where they span less than a week."""
+
+    stops: float
+    lights: int
+    month_stops: float | None
 
 
 @dataclass(frozen=True)
@@ -60,6 +75,22 @@ class Drift:
     lights: tuple[DriftLight, ...]
     references: tuple[DriftReference, ...]
     left_out: int
+
+    @property
+    def ageing(self) -> Ageing | None:
+        """How the lamp stands; None where fewer than three lights were measured."""
+        levels = [(light.unix_s, light.lamp_stops) for light in self.lights if light.lamp_stops is not None]
+        if len(levels) < _LEAST_LIGHTS:
+            return None
+        last = levels[-_LAST_LIGHTS:]
+        return Ageing(statistics.median(stops for _, stops in last), len(last), _month_stops(levels))
+
+
+def _month_stops(levels: list[tuple[int, float]]) -> float | None:
+    times_s = [at_s for at_s, _ in levels]
+    if max(times_s) - min(times_s) < _WEEK_S:
+        return None
+    return statistics.linear_regression(times_s, [stops for _, stops in levels]).slope * _MONTH_S
 
 
 def trace_drift(
@@ -153,7 +184,8 @@ def _light(light: LightGiven, here: PlacedSetup, base: Arrangement, base_s: floa
         return None
     # Where a power cut hid the end, the least may be no light at all: the bar then reaches down four stops.
     least = _stops(max(light.least_ms, light.most_ms / 16) / 1000, at, base, base_s, law)
-    return DriftLight(light.sheet, light.unix_s, planned, least if least is not None else most, most)
+    lamp = math.log2(light.level / 1000) if light.level else None
+    return DriftLight(light.sheet, light.unix_s, planned, least if least is not None else most, most, lamp)
 
 
 def _stops(

@@ -164,8 +164,8 @@ class SheetLights:
         off_us = max(abs(said_us - had_us), abs(record["gate_ms"] * 1000 - offer.gate_us))
         if off_us > SLACK_US:
             self._explain(offer, what, "NOLAMP" if said_us <= had_us else "GATE")
-        if how == "whole" and portion.least_us < portion.plan_us - portion.slack_us:
-            whole = f"{_name(offer)} is recorded whole after {portion.least_us / 1e6:.3f} s"
+        if how == "whole" and portion.had_us < portion.plan_us - portion.slack_us:
+            whole = f"{_name(offer)} is recorded whole after {portion.had_us / 1e6:.3f} s"
             self._explain(offer, f"{whole}, planned {portion.plan_us / 1e6:.3f} s", "GATE")
 
     def _explain(self, offer: Offer, what: str, word: str) -> None:

@@ -37,6 +37,7 @@ SECTIONS: dict[str, Rows] = {
         "watch": ("watch", "Follow a run as it goes on"),
         "collect": ("collect", "Bring its journal home into the notebook"),
         "install": ("install", "Put the firmware on the board, or update it"),
+        "lamp": ("lamp", "Light counted by a sensor: learn the lamps, see what is known"),
         "bringup": ("bringup", "Try a new controller, part by part"),
     },
     "What came of it": {

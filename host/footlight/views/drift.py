@@ -3,8 +3,13 @@
 from typing import Any
 
 from footlight.actions.trace_drift import Drift
+from footlight.errors import act
+from footlight.views.counted import lamp_text
 from footlight.views.table import columns
 from footlight.views.times import date_text
+
+# A counted light may last a third of a stop longer; a lamp below that cannot be made good. Common practice.
+_LEARN_STOPS, _CHANGE_STOPS = 0.1, -0.25
 
 
 def lines(drift: Drift, width: int | None = None) -> list[str]:
@@ -23,7 +28,26 @@ def lines(drift: Drift, width: int | None = None) -> list[str]:
         ]
         for light in drift.lights
     ]
-    return [*references, *columns(["date", "sheet", "planned [stops]", "given [stops]"], rows, width)]
+    head = ["date", "sheet", "planned [stops]", "given [stops]"]
+    if any(light.lamp_stops is not None for light in drift.lights):
+        head.append("lamp [stops]")
+        for row, light in zip(rows, drift.lights, strict=True):
+            row.append("–" if light.lamp_stops is None else _stops(light.lamp_stops))
+    return [*references, *columns(head, rows, width), *ageing_lines(drift)]
+
+
+def ageing_lines(drift: Drift) -> list[str]:
+    """How the lamp stands against what was learnt, and what to do about it."""
+    ageing = drift.ageing
+    if ageing is None:
+        return []
+    month = "" if ageing.month_stops is None else f", {_stops(ageing.month_stops)} stop in thirty days"
+    said = f"{lamp_text(ageing.stops)} over its last {ageing.lights} counted lights{month}"
+    if ageing.stops <= _CHANGE_STOPS:
+        return [f"! {said}: near the end of what counting may add; change the bulb, then learn it anew"]
+    if abs(ageing.stops) >= _LEARN_STOPS:
+        return [f"! {said}: learn it anew ({act('lamp learn')}), or see what has moved"]
+    return [said]
 
 
 def as_dict(drift: Drift) -> dict[str, Any]:
@@ -33,6 +57,7 @@ def as_dict(drift: Drift) -> dict[str, Any]:
         "base": drift.base,
         "references": [vars(reference) for reference in drift.references],
         "lights": [vars(light) for light in drift.lights],
+        "ageing": vars(drift.ageing) if drift.ageing else None,
         "left_out": drift.left_out,
     }
 

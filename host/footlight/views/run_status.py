@@ -35,7 +35,7 @@ def status_lines(moment: RunStatus) -> list[str]:
         lines.append("how much light it has had is not known: choose at the controller what it still gets;")
         lines.append("MIN what is surely missing, NONE no more, MAX up to the whole; in doubt, give less")
     elif status["state"] in ("lit", "focus lit"):
-        lines.append(f"lamp ON for {light_text(status['gate_ms'])}")
+        lines.append(_lit(status))
     elif status["state"] == "held":
         lines.append(
             f"lamp off, {light_text(status['left_ms'])} left: a press goes on, a long one abandons it"
@@ -47,6 +47,13 @@ def status_lines(moment: RunStatus) -> list[str]:
     if status["white"]:
         lines.append("white light is permitted")
     return lines
+
+
+def _lit(status: dict[str, Any]) -> str:
+    # Of a counted light nobody knows beforehand how long it lasts.
+    if status.get("dose_ms", -1) < 0:
+        return f"lamp ON for {light_text(status['gate_ms'])}"
+    return f"lamp ON, {light_text(status['dose_ms'])} of {light_text(status['left_ms'])} counted"
 
 
 def _rest(moment: RunStatus) -> str:

@@ -5,6 +5,7 @@ import math
 from footlight.notebook.sheets.by_number import BathRow, LightRow, RunPart
 from footlight.quantities.signs import signed_stops
 from footlight.report import aftermath
+from footlight.views.counted import counted_text
 from footlight.views.table import Grid
 from footlight.views.times import bath_text, light_text, range_text, signed_text, when_text
 
@@ -115,4 +116,5 @@ def _light_how(row: LightRow) -> str:
     lamp = f"lamp on {row.gate_ms / 1000:.2f} s"
     if len(row.parts) > 1:
         lamp += " = " + " + ".join(f"{part / 1000:.2f}" for part in row.parts)
-    return f"{how}; {lamp}" if row.gate_ms else how
+    words = [how, counted_text(row.measured), lamp] if row.gate_ms else [how]
+    return "; ".join(word for word in words if word)

@@ -81,6 +81,7 @@ def everything(tmp_path: Path, book: Path) -> list[str]:
             "INSERT INTO readings (act_id, kind, sheet_id, result) VALUES (?, 'print', 1, '{}')", (act_id,)
         )
         connection.execute("INSERT INTO fog_tests VALUES (1, ?, 'before', 420, NULL)", (act_id,))
+        connection.execute("INSERT INTO doses SELECT id, 1, 50, 40, 0, 0, 0, 'level' FROM lights LIMIT 1")
         connection.execute("INSERT INTO faults SELECT id, 1, 0, 0, 4 FROM epochs")
     with notebook(book, writing=False) as connection:
         names = exchange.tables(connection)

@@ -4,6 +4,7 @@ Sheets and runs keep their ids when they are read again, so that what is written
 """
 
 import sqlite3
+from dataclasses import astuple
 from typing import Any
 
 from footlight.notebook.dates import when
@@ -199,4 +200,8 @@ def _put_light(connection: sqlite3.Connection, run_id: int, sheet_id: int, light
         connection.execute(
             "INSERT INTO exposures VALUES (?, ?, ?, ?, ?)",
             (put.lastrowid, part.number, part.gate_ms, part.light_ms, part.how),
+        )
+    for part in light.measures:
+        connection.execute(
+            "INSERT INTO doses VALUES (?, ?, ?, ?, ?, ?, ?, ?)", (put.lastrowid, *astuple(part))
         )

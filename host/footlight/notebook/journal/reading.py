@@ -34,6 +34,19 @@ class Exposure:
 
 
 @dataclass
+class Measure:
+    """How a part of a light was measured: its dose [reference ms], the lamp's level in thousandths."""
+
+    number: int
+    gate_ms: int
+    dose_ms: int
+    least: int
+    mean: int
+    most: int
+    how: str
+
+
+@dataclass
 class LightDone:
     """A light step, once begun, in one part or several [ms]."""
 
@@ -47,6 +60,7 @@ class LightDone:
     left_ms: int | None = None
     how: str | None = None
     exposures: list[Exposure] = field(default_factory=list)
+    measures: list[Measure] = field(default_factory=list)
     # Light of an intent that no record has answered yet.
     open_ms: int = 0
 
@@ -83,6 +97,7 @@ class _Reader:
         self.reading = Reading()
         self.step: StepDone | None = None
         self.light: LightDone | None = None
+        self.answered: LightDone | None = None  # the last light that a record answered
         self.has_moved = False
 
     def arm(self, record: Record) -> None:
@@ -123,8 +138,19 @@ class _Reader:
         if record["gate_ms"]:
             part = Exposure(record["n"], record["gate_ms"], record["light_ms"], record["how"])
             light.exposures.append(part)
+        self.answered = light
         if record["how"] not in (records.HELD, records.BROKEN):
             self.light = None
+
+    def measure(self, record: Record) -> None:
+        light, here = self.answered, (record["step"], record["sheet"])
+        # The record of the light itself may be damaged: then nobody knows what was measured.
+        if light is None or (light.step, light.sheet) != here or not light.exposures:
+            return
+        levels = (record["least"], record["mean"], record["most"])
+        gate_ms = light.exposures[-1].gate_ms
+        light.measures.append(Measure(record["n"], gate_ms, record["dose_ms"], *levels, record["how"]))
+        self.answered = None
 
     def cut(self, record: Record) -> None:
         here = (record["step"], record["sheet"])
@@ -173,6 +199,7 @@ _READERS = {
     "step": _Reader.end_step,
     "intent": _Reader.intend,
     "gave": _Reader.gave,
+    "dose": _Reader.measure,
     "cut": _Reader.cut,
     "end": _Reader.end_run,
     "move": _Reader.move,

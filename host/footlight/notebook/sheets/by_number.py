@@ -41,11 +41,25 @@ class BathRow:
 
 
 @dataclass(frozen=True)
+class MeasuredPart:
+    """How a part of a light was measured. dose_ms: light at the lamp's learnt level [ms]. least, mean, most:
+    the level in thousandths of the learnt one, 0 if it never was steady. how: counted, or why not."""
+
+    gate_ms: int
+    dose_ms: int
+    least: int
+    mean: int
+    most: int
+    how: str
+
+
+@dataclass(frozen=True)
 class LightRow:
     """A light: `planned_ms` of light, the lamp's gate time, least and most light given [ms].
 
     `planned_from`: 'sequence' if the program is known, else 'journal' (the intent before the light).
-    `parts`: gate times of its parts [ms]. `setup`: lens, stop and height as the program says.
+    `parts`: gate times of its parts [ms]. `setup`: lens, stop and height as the program says. `measured`: its
+    parts, where a light sensor was fitted.
     """
 
     step: int
@@ -60,6 +74,7 @@ class LightRow:
     how: str | None
     parts: list[int]
     setup: dict[str, Any]
+    measured: list[MeasuredPart] = field(default_factory=list)
 
 
 @dataclass(frozen=True)
@@ -260,6 +275,10 @@ def _light(connection: sqlite3.Connection, row: sqlite3.Row, step: dict[str, Any
     parts = connection.execute(
         "SELECT gate_ms FROM exposures WHERE light_id = ? ORDER BY number", (row["id"],)
     ).fetchall()
+    measured = connection.execute(
+        "SELECT gate_ms, dose_ms, least, mean, most, how FROM doses WHERE light_id = ? ORDER BY number",
+        (row["id"],),
+    ).fetchall()
     return LightRow(
         row["step"],
         step.get("name", f"step {row['step']}"),
@@ -273,6 +292,7 @@ def _light(connection: sqlite3.Connection, row: sqlite3.Row, step: dict[str, Any
         row["how"],
         [part["gate_ms"] for part in parts],
         {key: step[key] for key in ("lens", "stop", "height_mm", "dead_ms") if step.get(key)},
+        [MeasuredPart(**dict(part)) for part in measured],
     )
 
 
