@@ -51,7 +51,7 @@ clean:
 # The demo needs little, the tests need much: whoever only wants to look does not wait for the rest.
 .venv/.demo: pyproject.toml
 	$(PYTHON) -m venv .venv
-	$(BIN)/python -m pip install --quiet --disable-pip-version-check --editable '.[bench,pictures]'
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --editable '.[bench,desk]'
 	touch $@
 
 $(READY): pyproject.toml

@@ -7,8 +7,12 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from starlette.testclient import TestClient
 from tests.bench._timing import process, ratio, seconds
 
+from footlight.desk.app import make_app
+from footlight.desk.desk import Desk
+from footlight.desk.guard import Keys
 from footlight.notebook.book import notebook
 from footlight.notebook.journal import bring, paper_home
 from footlight_core import records
@@ -29,6 +33,15 @@ _LOOKS = (
     ("sheets of a paper", "sheets", "--paper", "box 7"),
     ("sheets since long ago", "sheets", "--since", "2018-01-01"),
     ("the last evenings", "session", "list"),
+)
+# A page of the desk, and the command that says the same.
+_PAGES = (
+    ("/prints", "sheets", "--last", "50"),
+    (f"/prints/{PRINTS // 2}", "sheet", f"{PRINTS // 2}"),
+    ("/prints?verdict=lost", "sheets", "--verdict", "lost", "--last", "50"),
+    ("/prints/search?words=drop+corner", "search", "drop", "corner"),
+    ("/stock", "paper", "list"),
+    ("/history", "history"),
 )
 
 
@@ -131,8 +144,27 @@ def rows() -> list[tuple]:
         start = process([*_TOOL, "--version"])
         book = ["--notebook", str(path)]
         measured = [(name, ratio(process([*_TOOL, *words, *book]), start)) for name, *words in _LOOKS]
+        pages = _pages(path, book)
     note = f"in a notebook of {PRINTS} prints, each with paper, verdict and a note"
     return [
         *((f"{name} / bare start-up", measured_ratio, 2.5, "×", note) for name, measured_ratio in measured),
+        *pages,
         ("import of 30 prints", import_s, 1.0, "s", f"{len(lines)} records, {note}"),
     ]
+
+
+def _pages(path: Path, book: list[str]) -> list[tuple]:
+    """Pages of the desk against the commands that say the same."""
+    desk, home = Desk(path, path.parent), "http://127.0.0.1:8724"
+    keys = Keys(frozenset({home.removeprefix("http://")}))
+    browser = TestClient(make_app(desk, keys), home)
+    browser.get(f"/history?token={keys.token}")
+    measured = []
+    for address, *words in _PAGES:
+        page_s = min(
+            seconds(lambda address=address: browser.get(address).raise_for_status()) for _ in range(5)
+        )
+        share = ratio(lambda address=address: browser.get(address), process([*_TOOL, *words, *book]))
+        measured.append((f"page {address} / its command", share, 1.0, "×", f"{page_s * 1000:.0f} ms"))
+    desk.close()
+    return measured

@@ -45,8 +45,11 @@ def command(book: Path, *words: str) -> str:
 
 @pytest.fixture(scope="session")
 def evening(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return make_evening(tmp_path_factory.mktemp("evening"))
+
+
+def make_evening(folder: Path) -> Path:
     """A folder with a notebook, as an evening leaves it; everything in it is invented."""
-    folder = tmp_path_factory.mktemp("evening")
     demonstrate(folder / "demo", lambda chapter: None)
     book = folder / "demo" / "notebook.sqlite"
     command(book, "bath", "mixed", "developer", "--volume", "1 L")

@@ -73,11 +73,12 @@ class Recorded:
 @dataclass(frozen=True)
 class Closed:
     """darkroom_min: how long all of it would have lasted [min]; took_s: how long it did [s]. events: of the
-    hardware, all watched by the referee."""
+    hardware, all watched by the referee. book: the notebook that it left."""
 
     darkroom_min: float
     took_s: float
     events: int
+    book: Path
 
 
 Chapter = Planned | Uploaded | Flashed | Processed | Recorded | Twice | Closed
@@ -115,7 +116,8 @@ def demonstrate(folder: Path, tell: Callable[[Chapter], None], interpreter: str 
         tell(_record(bench, folder))
         referee.finish()
         tell(give_light_twice(folder / "two-lights", folder / "two-lights.png"))
-        tell(Closed(bench.now_ms / 60_000, time.perf_counter() - start_s, len(bench.events)))
+        took_s, book = time.perf_counter() - start_s, folder / "notebook.sqlite"
+        tell(Closed(bench.now_ms / 60_000, took_s, len(bench.events), book))
 
 
 def _upload(bench: Bench, folder: Path, programs: list[Compiled]) -> Uploaded:

@@ -11,7 +11,6 @@ from starlette.responses import HTMLResponse, Response
 
 from footlight.actions.attach_pictures import picture_data
 from footlight.actions.list_acts import list_acts
-from footlight.actions.list_papers import list_papers
 from footlight.actions.list_sheets import Filters, SheetList, list_sheets
 from footlight.actions.recall_print import recall_prints
 from footlight.actions.report_print import report_print
@@ -43,7 +42,7 @@ _SHEET = (
 def show_list(desk: Desk, request: Request, sent: FormData) -> Response:
     """The sheets, the newest first; of several filters, those that fit all."""
     query = request.query_params
-    form = _filter_form(desk, query)
+    form = _filter_form(query)
     listed, most = SheetList(()), _PAGE
     try:
         most = pages.whole_number(form.value("last") or f"{_PAGE}", "last")
@@ -55,6 +54,7 @@ def show_list(desk: Desk, request: Request, sent: FormData) -> Response:
     return pages.page(
         request,
         "prints.html",
+        status=400 if form.error else 200,
         title="Prints",
         form=form,
         table=sheets.grid(listed.sheets),
@@ -64,10 +64,9 @@ def show_list(desk: Desk, request: Request, sent: FormData) -> Response:
     )
 
 
-def _filter_form(desk: Desk, query: QueryParams) -> Form:
-    papers = tuple((batch.name, batch.name) for batch in list_papers(desk.book).batches)
+def _filter_form(query: QueryParams) -> Form:
     fields = (
-        Field("paper", "Paper", kind="choice", choices=papers),
+        Field("paper", "Paper", "the name of its batch"),
         Field("verdict", "Verdict", kind="choice", choices=tuple((word, word) for word in VERDICTS)),
         Field("defect", "Defect", kind="choice", choices=tuple((word, word) for word in DEFECTS)),
         Field("session", "Evening", "its name"),

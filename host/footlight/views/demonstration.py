@@ -68,4 +68,5 @@ def _close(closed: Closed, tool: str) -> Iterator[str]:
         f"\n{closed.darkroom_min:.0f} minutes of darkroom in {closed.took_s:.1f} s; "
         f"{closed.events} events of its hardware watched, no rule broken."
     )
-    yield f"Everything shown here is invented. Next: '{tool} bench' puts the pedal under your own foot."
+    yield f"Everything shown here is invented. Next: '{tool} bench' puts the pedal under your own foot,"
+    yield f"and '{tool} desk --notebook {closed.book}' opens all of it in the browser."

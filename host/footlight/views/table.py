@@ -3,6 +3,7 @@
 import textwrap
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from footlight.quantities.signs import MINUS
 
@@ -24,7 +25,7 @@ class Grid:
         """The same as lines; see `columns`."""
         return columns(self.head, self.rows, width)
 
-    @property
+    @cached_property
     def right(self) -> list[bool]:
         """Of each column: does it hold numbers, which stand to the right?"""
         return [all(_is_number(row[index]) for row in self.rows) for index in range(len(self.head))]
