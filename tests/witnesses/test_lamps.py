@@ -40,6 +40,17 @@ def test_paper_and_eye_see_the_powers_of_the_mains_that_handbooks_give():
     assert spectra.mains_exponent("paper") == pytest.approx(wien, rel=0.03)
 
 
+# docs/light.md has these: stops that paper sees less than the sensor, mains at 0.95 and 0.90.
+LEFT = {"blue": (-0.018, -0.038), "eye": (-0.068, -0.141), "silicon": (-0.148, -0.307)}
+
+
+@pytest.mark.parametrize("response", LEFT)
+def test_what_a_sensor_leaves_when_the_mains_sag(response: str):
+    temperatures = np.array([0.95, 0.90]) ** (2 / 5.2)
+    left = np.log2(spectra.level("paper", temperatures) / spectra.level(response, temperatures))
+    assert left == pytest.approx(LEFT[response], abs=0.001)
+
+
 def test_the_eye_is_the_observer_of_the_cie():
     # Its middle curve is V.
     observer = colour.MSDS_CMFS["CIE 1931 2 Degree Standard Observer"]

@@ -83,5 +83,6 @@ def _sensor(rng: np.random.Generator, sees: str) -> Sensor:
         volts=float(rng.uniform(1.0, 1.5)),
         offset_v=float(rng.uniform(0, 0.01)),
         noise_v=float(rng.uniform(0.0003, 0.0015)),
+        filter_ms=float(24.2 * rng.uniform(0.9, 1.1)),
         seed=int(rng.integers(1, 1 << 30)),
     )
