@@ -11,7 +11,7 @@ from functools import lru_cache
 from pathlib import Path
 
 import pytest
-from tests.controller.stage import LIGHT, records, status
+from tests.controller.stage import LIGHT, armed, program, records, status
 from tests.witnesses.lamps import truth
 from tests.witnesses.lamps.campaign import CAP_STOPS, learnt_bench
 from tests.witnesses.lamps.scenario import Scenario
@@ -19,7 +19,8 @@ from tests.witnesses.lamps.scenario import Scenario
 from footlight.bench import Bench
 from footlight.bench import events as ev
 from footlight.bench.display_text import frame_text
-from footlight.bench.lamp import Lamp, Sensor, fitted
+from footlight.bench.lamp import Lamp, Probe, Sensor, Thermometer, fitted
+from footlight.bench.process import CPYTHON
 
 ASKED_MS = 3_000
 LAMP = Lamp(lag_ms=30, drift=0.0)
@@ -96,16 +97,6 @@ def dead_ms(lamp: Lamp) -> float:
     return truth.steady([lamp])[0].dead_s * 1000
 
 
-def plan(scene: Scene) -> Scenario:
-    """What the controller has learnt."""
-    return Scenario(1, ASKED_MS / 1000, scene.learnt, LAMP, SENSOR)
-
-
-def words(bench: Bench, first: int) -> set[str]:
-    """All that the display has shown since."""
-    return {frame_text(event.text) for event in bench.events[first:] if event.kind == ev.FRAME}
-
-
 @dataclass(frozen=True)
 class Told:
     """How a light went."""
@@ -125,6 +116,28 @@ class Told:
     def is_off(self) -> bool:
         """Does the record show another level than the learnt one?"""
         return self.dose.get("how") == COUNTED and abs(self.dose["mean"] - 1000) >= _OFF_BY
+
+
+def complaints(told: Told, dead: float) -> list[str]:
+    """What does not hold of a light in trouble. dead: dead time of the lamp [ms]."""
+    said = [] if told.fault or told.is_by_seconds or told.is_off else ["nothing is told"]
+    may_exceed = told.dose.get("how") == COUNTED
+    most_ms = ASKED_MS * (2**CAP_STOPS if may_exceed else 1) + dead
+    if sum(told.gates_ms) > most_ms + _EDGE_MS:
+        said.append("too long")
+    if len(told.gates_ms) > 1:
+        said.append("lit again")
+    return said
+
+
+def plan(scene: Scene) -> Scenario:
+    """What the controller has learnt."""
+    return Scenario(1, ASKED_MS / 1000, scene.learnt, LAMP, SENSOR)
+
+
+def words(bench: Bench, first: int) -> set[str]:
+    """All that the display has shown since."""
+    return {frame_text(event.text) for event in bench.events[first:] if event.kind == ev.FRAME}
 
 
 def play(scene: Scene, bench: Bench) -> Told:
@@ -150,10 +163,49 @@ def test_it_is_told_and_gives_no_more_than_the_cap(tmp_path: Path, scene: Scene)
     steps = [LIGHT | {"time_ms": ASKED_MS, "dead_ms": round(dead)}] * 2
     with learnt_bench(tmp_path, plan(scene), steps) as bench:
         told = play(scene, bench)
-    assert told.fault or told.is_by_seconds or told.is_off, told
-    counted = told.dose.get("how") == COUNTED
-    most_ms = ASKED_MS * (2**CAP_STOPS if counted else 1) + dead
-    assert len(told.gates_ms) <= 1 and sum(told.gates_ms) <= most_ms + _EDGE_MS, told
+    assert complaints(told, dead) == [], told
+
+
+GOOD_DOSE = {"how": COUNTED, "mean": 1_000}
+SILENT = Told([3_083.0], 0, GOOD_DOSE, {"LIGHT"})
+
+
+@pytest.mark.parametrize(
+    "told, complaint",
+    [
+        (SILENT, "nothing is told"),
+        (replace(SILENT, dose=GOOD_DOSE | {"how": "level"}), "nothing is told"),
+        (replace(SILENT, words={BY_SECONDS}), "nothing is told"),
+        (replace(SILENT, fault=5, gates_ms=[3_870.0]), "too long"),
+        (replace(SILENT, words={BY_SECONDS}, dose={"how": "lost"}, gates_ms=[3_085.0]), "too long"),
+        (replace(SILENT, fault=5, gates_ms=[100.0, 100.0]), "lit again"),
+    ],
+)
+def test_silence_and_too_much_light_are_found(told: Told, complaint: str):
+    assert complaints(told, 83.0) == [complaint]
+    assert complaints(replace(SILENT, fault=5), 83.0) == []
+
+
+@pytest.mark.parametrize(
+    "probe, thermometer",
+    [
+        (Probe(bus="short"), None),
+        (Probe(bus="held"), Thermometer(fault="short")),
+        (None, Thermometer(fault="noisy")),
+    ],
+)
+def test_a_bus_that_hangs_moves_no_edge(tmp_path: Path, probe: Probe | None, thermometer: Thermometer | None):
+    raw = program(LIGHT | {"time_ms": ASKED_MS, "dead_ms": 83})
+    with armed(tmp_path, raw, interpreter=CPYTHON, lamp=fitted(LAMP, SENSOR)) as bench:
+        bench.fit(fitted(LAMP, SENSOR, probe, thermometer))
+        bench.run_for(3_000)
+        bench.tap()
+        bench.run_for(1_000)
+        bench.press()
+        pressed_us = bench.now_us
+        bench.run_for(200)
+        off_us = max(event.t_us for event in bench.events if event.kind == ev.GATE and not event.value)
+        assert pressed_us <= off_us <= pressed_us + 20
 
 
 def test_a_good_light_is_counted_and_nothing_is_told(tmp_path: Path):

@@ -48,6 +48,7 @@ def breaches(rows: Sequence[Row]) -> list[str]:
     calm = [row for row in long if row.mains_off <= 0.05]
     said = [f"seed {row.seed}: gate {row.gate_ms:.1f} ms, cap {row.cap_ms:.1f} ms" for row in _over(rows)]
     said += [f"seed {row.seed}: {row.how}" for row in rows if row.how not in (COUNTED, BY_CAP)]
+    said += [f"seed {row.seed}: the record is {row.recorded:+.3f} stop off" for row in _misrecorded(rows)]
     for name, some, limit in (("1-30 s", long, _LONG_STOPS), ("0.3-1 s", short, _SHORT_STOPS)):
         if not within(some, _counted) <= limit:
             said.append(f"{name}: 95 % within {within(some, _counted):.4f} stop, not {limit}")
@@ -58,6 +59,10 @@ def breaches(rows: Sequence[Row]) -> list[str]:
     if calm and not max(abs(row.counted) for row in calm) <= _COLOUR_STOPS:
         said.append(f"mains within 5 %: {max(abs(row.counted) for row in calm):.4f} stop")
     return said
+
+
+def _misrecorded(rows: Sequence[Row]) -> list[Row]:
+    return [row for row in rows if row.how in (COUNTED, BY_CAP) and abs(row.recorded) > _SHORT_STOPS]
 
 
 def _over(rows: Sequence[Row]) -> list[Row]:

@@ -170,6 +170,7 @@ GOOD = Row(1, 2.0, 0.002, 0.2, "counted", 2_100, 2_600, 0.03)
         ({"counted": 0.031}, "mains within 5 %"),
         ({"gate_ms": 2_602}, "cap 2600"),
         ({"how": "lost"}, "seed 1: lost"),
+        ({"recorded": 0.06}, "record is +0.060"),
     ],
 )
 def test_the_campaign_finds_what_does_not_hold(spoilt: dict, told: str):

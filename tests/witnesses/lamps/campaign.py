@@ -34,7 +34,8 @@ _STILL_MS = (2, 30)  # what a frame or a collection takes
 @dataclass(frozen=True)
 class Row:
     """A light: what it was off by [stops], both ways; how it was given, in the record's word, or that its cap
-    ended it; the gate and its cap [ms]; how far the mains went from the nominal.
+    ended it; gate and cap [ms]; how far the mains went from the nominal; what the record's dose is off
+    from what paper had [stops].
     """
 
     seed: int
@@ -45,6 +46,7 @@ class Row:
     gate_ms: float
     cap_ms: float
     mains_off: float
+    recorded: float = 0.0
 
     @property
     def is_capped(self) -> bool:
@@ -61,6 +63,7 @@ class Given:
     end_us: int
     warmth: float
     how: str
+    recorded_s: float = 0.0
 
 
 def rows_of(lights: list[Given]) -> list[Row]:
@@ -85,7 +88,8 @@ def _row(light: Given, known: truth.Steady, doses_s: Any) -> Row:
     cap_ms = cap_us(light.scenario, known.dead_s) / 1000
     how = BY_CAP if light.how == "counted" and gate_ms >= cap_ms - 12 else light.how
     off = max(abs(voltage - 1) for _, voltage in light.scenario.lit.mains)
-    return Row(light.scenario.seed, asked_s, counted, seconds, how, gate_ms, cap_ms, off)
+    recorded = math.log2(light.recorded_s / asked_s) - counted if light.recorded_s else 0.0
+    return Row(light.scenario.seed, asked_s, counted, seconds, how, gate_ms, cap_ms, off, recorded)
 
 
 def cap_us(each: Scenario, dead_s: float) -> int:
@@ -130,7 +134,7 @@ def by_firmware(
 
 def one_run(plans: list[Scenario], folder: Path, interpreter: str = CPYTHON) -> list[Given]:
     """As far as all goes well: after a light that was not given whole, a new controller takes the next."""
-    dead_ms = round(truth.steady([plans[0].learnt])[0].dead_s * 1000)
+    dead_ms = max(0, round(truth.steady([plans[0].learnt])[0].dead_s * 1000))
     steps = [LIGHT | {"time_ms": round(plan.asked_s * 1000), "dead_ms": dead_ms} for plan in plans]
     drift_us = plans[0].learnt.drift_s * 1e6
     warmth, since_us, lights = 0.0, 0, []
@@ -191,11 +195,10 @@ def give(bench: Bench, plan: Scenario, warmth: float = 0.0) -> Given:
     disturb(bench, plan)
     bench.run_for(plan.asked_s * 1300 + 3_000)
     edges = [event.t_us for event in bench.events[first:] if event.kind == ev.GATE]
-    doses = records(bench, "dose")
-    how = doses[-1]["how"] if doses else "no record"
+    dose = (records(bench, "dose") or [{"how": "no record", "dose_ms": 0}])[-1]
     if len(edges) != 2:
         return Given(plan, bench.now_us, bench.now_us, warmth, f"gate moved {len(edges)} times")
-    return Given(plan, edges[0], edges[1], warmth, how)
+    return Given(plan, edges[0], edges[1], warmth, dose["how"], dose["dose_ms"] / 1000)
 
 
 def disturb(bench: Bench, plan: Scenario) -> None:
