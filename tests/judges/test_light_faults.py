@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 from tests.controller.stage import LIGHT, armed, program, records, status
 from tests.witnesses.lamps import truth
-from tests.witnesses.lamps.campaign import CAP_STOPS, learnt_bench
+from tests.witnesses.lamps.campaign import CAP, learnt_bench
 from tests.witnesses.lamps.scenario import Scenario
 
 from footlight.bench import Bench
@@ -122,7 +122,7 @@ def complaints(told: Told, dead: float) -> list[str]:
     """What does not hold of a light in trouble. dead: dead time of the lamp [ms]."""
     said = [] if told.fault or told.is_by_seconds or told.is_off else ["nothing is told"]
     may_exceed = told.dose.get("how") == COUNTED
-    most_ms = ASKED_MS * (2**CAP_STOPS if may_exceed else 1) + dead
+    most_ms = ASKED_MS * (CAP if may_exceed else 1) + dead
     if sum(told.gates_ms) > most_ms + _EDGE_MS:
         said.append("too long")
     if len(told.gates_ms) > 1:
