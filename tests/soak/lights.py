@@ -24,6 +24,9 @@ from footlight.report import sheet_of_graphs as look
 
 BINS_S = ((0.3, 0.5), (0.5, 1.0), (1.0, 2.0), (2.0, 5.0), (5.0, 10.0), (10.0, 30.0))
 COUNTED = "counted"
+# Reasons of a record why a light was not counted: no breach, for it is told, but few shall be.
+TOLD = ("level", "lost", "stuck")
+_MOST_TOLD = 0.08
 _SHORT_STOPS, _LONG_STOPS, _COLOUR_STOPS = 0.05, 0.02, 0.03
 _CLOSER = 10
 _SLACK_MS = 1.0
@@ -47,7 +50,10 @@ def breaches(rows: Sequence[Row]) -> list[str]:
     long, short = [row for row in counted if row.asked_s >= 1], [row for row in counted if row.asked_s < 1]
     calm = [row for row in long if row.mains_off <= 0.05]
     said = [f"seed {row.seed}: gate {row.gate_ms:.1f} ms, cap {row.cap_ms:.1f} ms" for row in _over(rows)]
-    said += [f"seed {row.seed}: {row.how}" for row in rows if row.how not in (COUNTED, BY_CAP)]
+    said += [f"seed {row.seed}: {row.how}" for row in rows if row.how not in (COUNTED, BY_CAP, *TOLD)]
+    told = sum(row.how in TOLD for row in rows)
+    if told > _MOST_TOLD * len(rows):
+        said.append(f"{told} of {len(rows)} not counted")
     said += [f"seed {row.seed}: the record is {row.recorded:+.3f} stop off" for row in _misrecorded(rows)]
     for name, some, limit in (("1-30 s", long, _LONG_STOPS), ("0.3-1 s", short, _SHORT_STOPS)):
         if not within(some, _counted) <= limit:

@@ -169,7 +169,8 @@ GOOD = Row(1, 2.0, 0.002, 0.2, "counted", 2_100, 2_600, 0.03)
         ({"counted": 0.019, "seconds": 0.15}, "closer"),
         ({"counted": 0.031}, "mains within 5 %"),
         ({"gate_ms": 2_602}, "cap 2600"),
-        ({"how": "lost"}, "seed 1: lost"),
+        ({"how": "saturated"}, "seed 1: saturated"),
+        ({"how": "stuck"}, "2 of 2 not counted"),
         ({"recorded": 0.06}, "record is +0.060"),
     ],
 )
