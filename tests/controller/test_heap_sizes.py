@@ -50,4 +50,5 @@ def test_too_little_room_refuses_to_arm_and_says_so(tmp_path: Path):
 
 
 def test_the_chip_has_room_to_spare(tmp_path: Path):
-    assert one_size(tmp_path, HEAP_KIB // 2) == RAN
+    # Compiled from its sources, with the bench's own parts (lamps, probe) in the same heap: from 280 on.
+    assert one_size(tmp_path, HEAP_KIB * 5 // 8) == RAN

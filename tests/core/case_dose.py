@@ -149,6 +149,7 @@ check("nothing learnt", (known.lamp("HEAD"), known.threshold), (None, 32_768))
 check("learnt", (known.learn("HEAD", LEARNT), known.lamp("HEAD"), known.threshold), (True, LEARNT, 3_080))
 check("no more than fit", [known.learn("L%d" % n, LEARNT) for n in range(4)], [True, True, True, False])
 check("forgotten", (known.learn("HEAD", [0] * 5), known.lamp("HEAD")), (True, None))
+check("another lamp is another lamp", known.lamp("FLASH"), None)
 known.fitted = 0
 check("not fitted", known.lamp("L0"), None)
 finish()

@@ -22,6 +22,9 @@ TABLE = "footlight_core/table.py"
 WIRE = "footlight_core/wire.py"
 RECOVERY = "footlight_core/recovery.py"
 DUTY = "footlight_core/duty.py"
+DOSE = "footlight_core/dose.py"
+SENSOR = "footlight_core/sensor.py"
+METER = "controller/meter.py"
 
 
 @dataclass(frozen=True)
@@ -84,7 +87,54 @@ BUGS = (
         "            if False:",
     ),
     Bug("the watchdog bites too late", GUARD, "TIMEOUT_MS = 4500", "TIMEOUT_MS = 8300"),
-    Bug("how long a light has burnt is not noted", APP, "(now_ms - self._lit_ms) // _MS_NOTED + 1", "0"),
+    Bug(
+        "how long a light has burnt is not noted",
+        APP,
+        "self.seq.run.burnt_ms(now_ms - self._lit_ms) // _MS_NOTED + 1",
+        "0",
+    ),
+    # -- light that is counted ---------------------------------------------------------------------
+    Bug("the prediction is ignored", METER, "        self._lamp.end_in(max(0, left))\n", ""),
+    Bug(
+        "what the filter owes is forgotten",
+        DOSE,
+        "self._ticks_had + TAU_TICKS * self._level //",
+        "self._ticks_had + 0 //",
+    ),
+    Bug(
+        "what comes after the gate is forgotten",
+        DOSE,
+        "self._counted() - self._tail(level))",
+        "self._counted())",
+    ),
+    Bug(
+        "the dark counts as light",
+        DOSE,
+        "self._corrected(max(0, reading - self._dark))",
+        "self._corrected(reading)",
+    ),
+    Bug("a saturated sensor is believed", DOSE, "if reading >= SATURATED_READING:", "if False:"),
+    Bug("a sensor that sticks is believed", DOSE, "_STILL_LOOKS = const(16)", "_STILL_LOOKS = const(16_000)"),
+    Bug("a light that saw light before is counted", DOSE, "dark * _DARK_SHARE > self._level_whole", "False"),
+    Bug(
+        "a sensor lost in mid-light goes on beyond what was planned",
+        DOSE,
+        "self.end_ticks = min(self._gate_ticks, ticks + left)",
+        "self.end_ticks = self._most_ticks",
+    ),
+    Bug(
+        "a counted light has no cap",
+        DOSE,
+        "_CAP_NUMERATOR, _CAP_DENOMINATOR = const(126)",
+        "_CAP_NUMERATOR, _CAP_DENOMINATOR = const(260)",
+    ),
+    Bug(
+        "the level of another lamp is taken",
+        SENSOR,
+        "return self.lamps.get(name) if self.fitted else None",
+        "return list(self.lamps.values())[0] if self.fitted and self.lamps else None",
+    ),
+    Bug("how paper sees it is left out", DOSE, "        if self._power == _UNITY:", "        if True:"),
     # -- starting and stopping ---------------------------------------------------------------------
     Bug("a bounce is a press", GESTURES, "INTEGRATE_MS = const(25)", "INTEGRATE_MS = const(2)"),
     Bug("a press starts", TABLE, "(READY, SHORT, when.can_light", "(READY, PRESS, when.can_light"),
@@ -166,8 +216,8 @@ BUGS = (
     Bug(
         "the intent is written on the release",
         ACTIONS,
-        "    seq.effects.push(fx.LAMP_ON, run.gate_ms)",
-        "    seq.effects.record(records.FAULT, 1, 1)\n    seq.effects.push(fx.LAMP_ON, run.gate_ms)",
+        "    seq.effects.push(fx.LAMP_ON, run.cap_ms)",
+        "    seq.effects.record(records.FAULT, 1, 1)\n    seq.effects.push(fx.LAMP_ON, run.cap_ms)",
     ),
     Bug(
         "a second intent after a fault",
@@ -307,7 +357,7 @@ BUGS = (
     Bug(
         "a lamp that goes out has given nothing",
         APP,
-        "st.NO_LIGHT and not self._sight.burnt()",
+        "st.NO_LIGHT and self._sight.gave_none()",
         "st.NO_LIGHT",
     ),
     Bug(

@@ -24,6 +24,7 @@ CASES = (
     "case_recovery.py",
     "case_moments.py",
     "case_duty.py",
+    "case_dose.py",
     ALONE,
     STOPS,
 )

@@ -7,6 +7,7 @@ Those that catch most come first.
 from collections.abc import Callable
 from pathlib import Path
 
+from tests.planted import scenes_of_counts as counts
 from tests.planted import scenes_of_feet as feet
 from tests.planted import scenes_of_lights as lights
 from tests.planted import scenes_of_words as words
@@ -30,4 +31,6 @@ SCENES: tuple[Callable[[Path, Options], None], ...] = (
     lights.bad_lamps,
     lights.too_much_light,
     lights.a_hot_lamp_and_no_power,
+    counts.a_low_mains,
+    counts.a_sensor_that_is_lost,
 )
