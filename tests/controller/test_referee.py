@@ -48,6 +48,16 @@ HELD = [
     record(1050, "intent", 5, gate_ms=1000, light_ms=950, sha="ab", **PLACE),
 ]
 FAULT = record(500, "fault", 4, code=7, **PLACE)
+# A light that was counted, and another one that is longer than planned.
+LEVELS = {"least": 900, "mean": 900, "most": 900} | PLACE | {"step": 2}
+MEASURED = record(2030, "dose", 5, dose_ms=950, how="counted", **LEVELS | {"step": 1})
+AGAIN = [
+    record(3000, "intent", 6, gate_ms=1000, light_ms=950, sha="ab", **PLACE | {"step": 2}),
+    *tap(7000),
+    *light(7030, 1150),
+]
+GAVE_AGAIN = record(9000, "gave", 7, **GAVE | {"gate_ms": 1150, "step": 2})
+COUNTED = [*LIT, record(2030, "gave", 4, **GAVE), MEASURED, *AGAIN, GAVE_AGAIN]
 BREACHES = {
     "I1 keyboard": [BOOT, *GUARDED[:2], *tap(300), ARM, INTENT, *tap(1000), *light(1030, 1000)],
     "I1 watchdog goes": [*READY, *tap(1000), *light(1030, 1000)[:2], at(1100, "watchdog", "0")],
@@ -66,6 +76,15 @@ BREACHES = {
         *tap(1000),
         *light(1030, 400),
         record(1500, "gave", 4, **GAVE | {"gate_ms": 400}),
+    ],
+    "I22 longer, by seconds": [*COUNTED, record(9000, "dose", 8, dose_ms=1100, how="level", **LEVELS)],
+    "I14 more than was counted": [
+        *LIT,
+        record(2030, "gave", 4, **GAVE),
+        MEASURED,
+        *AGAIN,
+        GAVE_AGAIN,
+        record(9000, "dose", 8, dose_ms=700, how="counted", **LEVELS),
     ],
     "I7 no intent": [*READY[:-1], *tap(1000), *light(1030, 1000)],
     "I7 written after the release": [*READY, *tap(1000), at(1010, "program", "1 0 256"), *light(1030, 1000)],
