@@ -3,7 +3,8 @@
 The controller holds names and codes and nothing that only a computer would read; a test holds both together.
 """
 
-from typing import NamedTuple
+from collections.abc import Mapping
+from typing import Any, NamedTuple
 
 from footlight_core import dose, states
 
@@ -15,7 +16,7 @@ REFUSALS = {
     "bad_params": "a parameter is missing, unknown or out of range",
     "greet_first": "this session is not known: say hello first",
     "versions": "the two sides are of different make; only the journal can be read",
-    "busy": "a run or the set-up light is under way: finish or leave it at the pedal",
+    "busy": "a run or the set-up light is under way, or a fault stands: see to it at the pedal",
     "no_upload": "no upload of that slot is under way",
     "bad_offset": "the bytes before that offset have not arrived",
     "bad_hash": "what arrived is not what was announced",
@@ -198,6 +199,17 @@ SOUNDS = (
     "wash",
     "fault",
 )
+
+
+def busy(status: Mapping[str, Any]) -> str:
+    """Why a controller in that state does not do now what is asked of it, and what to do about it."""
+    if status["state"] == states.FAULT:
+        code = int(status["fault"])
+        word, check = states.fault_word(code), fault(code).check
+        return f"the fault {word} stands ({fault_text(code)}): {check}; then a long press acknowledges it"
+    if status["state"] in (states.FOCUS, states.FOCUS_LIT):
+        return "the set-up light is armed: leave it at the pedal"
+    return "a run is under way: finish it or leave it at the pedal"
 
 
 def fault_text(code: int) -> str:

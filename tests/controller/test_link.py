@@ -2,7 +2,9 @@
 
 import json
 import random
+from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import pytest
 from tests.controller.invariants import Invariants
@@ -21,8 +23,11 @@ from tests.controller.stage import (
     switched_on,
 )
 
+from footlight.actions.bring_up import bring_up
 from footlight.bench import Bench
 from footlight.bench import events as ev
+from footlight.install import reach
+from footlight.install.errors import BenchError
 from footlight.link import journal, slots
 from footlight.link.errors import LinkError, RefusedError
 from footlight_core import wire
@@ -68,6 +73,44 @@ def test_maintenance_stops_app_and_watchdog_after_its_answer(tmp_path: Path):
         assert channel(bench).ask("maintain") == {}
         bench.run_for(20_000)
         assert bench.end and (bench.end.kind, bench.end.text) == (ev.PROMPT, "left")
+
+
+def test_nothing_is_installed_on_the_bench_and_it_stays_on(tmp_path: Path):
+    with switched_on(tmp_path) as bench:
+        assert channel(bench).greet().is_bench
+        for leave in (
+            reach.at_prompt,
+            lambda stream: bring_up("bench", Silent(), 0, open_stream=opened(stream)),
+        ):
+            with pytest.raises(BenchError, match="this is the bench.*board's own port"):
+                leave(bench.stream())
+        assert bench.is_on and bench.end is None and state(bench) == "idle"
+
+
+def opened(stream: object) -> Callable[[str], Any]:
+    return lambda address: stream
+
+
+class Silent:
+    """A maker who is asked nothing."""
+
+    def say(self, text: str) -> None: ...
+
+    def ready(self, text: str) -> None: ...
+
+    def confirm(self, question: str) -> bool | None: ...
+
+
+def test_a_fault_that_stands_is_no_run_under_way(tmp_path: Path):
+    with switched_on(tmp_path) as bench:
+        bench.contacts(True, True)
+        bench.run_for(2_000)
+        assert state(bench) == "fault"
+        with pytest.raises(
+            RefusedError, match="the fault WIRE stands.*check plug and cable.*long press"
+        ) as refused:
+            channel(bench).ask("maintain")
+        assert "run is under way" not in str(refused.value)
 
 
 @pytest.mark.parametrize("method", ["maintain", "kept", "clear", "begin"])

@@ -8,9 +8,9 @@ import tempfile
 from pathlib import Path
 
 from tests.documents.answers import agrees
-from tests.documents.fences import PROMPT, TYPED, Block, Told, commands, parts
+from tests.documents.fences import PROMPT, TYPED, Block, commands, parts
 from tests.documents.stage import Stage, stage
-from tests.documents.test_pages import keep_file, why_not
+from tests.documents.test_pages import act_on, keep_file, why_not
 
 
 def written(page: str) -> str:
@@ -19,8 +19,8 @@ def written(page: str) -> str:
     moved = 0
     with tempfile.TemporaryDirectory() as folder, stage(Path(folder)) as room:
         for part in parts(page):
-            if isinstance(part, Told):
-                room.obey(part)
+            if not isinstance(part, Block):
+                act_on(room, part)
             elif part.language == "toml":
                 keep_file(part)
             elif part.language in TYPED:

@@ -15,7 +15,9 @@ from footlight.bench.glyphs import read_text
 from footlight.bench.referee import Referee
 from footlight.quantities import parse_duration_ms
 
-_SPOKEN = re.compile(r"carry out (?P<file>\S+)(?: as (?P<sheet>NR \d+))?(?P<slips>(?:; .+)*)")
+_SPOKEN = re.compile(
+    r"carry out (?P<file>\S+)(?P<armed>, armed)?(?: as (?P<sheet>NR \d+))?(?P<slips>(?:; .+)*)"
+)
 _SLIP = re.compile(r"step (\d+) (late|stopped|cut) (.+)")
 _SLIPS = {"late": "late_ms", "stopped": "stop_ms", "cut": "cut_ms"}
 _MOST_PRESSES = 24
@@ -67,12 +69,18 @@ class StandIn:
         return [SimpleNamespace(device="/dev/ttyACM0", description="a controller", vid=0x2E8A, pid=0x0005)]
 
     def carry_out(self, spoken: str) -> None:
-        """`carry out FILE [as NR 3][; step 2 late 12 s][; step 7 stopped 3 s]`, by scripted feet."""
+        """`carry out FILE[, armed][ as NR 3][; step 2 late 12 s][; step 7 stopped 3 s]`, by scripted feet.
+
+        armed: the page's own sentences have armed it, and lead on when it is done (`pedal`).
+        """
         said = _SPOKEN.fullmatch(spoken)
         if said is None:
             raise ValueError(f"feet: '{spoken}' is not understood")
         program = sequence.compile(sequence.load(Path(said["file"]))).program
         feet = Feet(self.bench)
+        if said["armed"]:
+            feet.carry_out(program, _slips(said["slips"]))
+            return
         self._turn_to(program["title"])
         if said["sheet"]:
             self.bench.hold()

@@ -1,4 +1,4 @@
-"""A page as its fenced blocks, with what the page says to the runner about each.
+"""A page as its paragraphs and fenced blocks, with what the page says to the runner about each.
 
 What the page says stands in comments that no reader of the page sees:
 `<!-- not run: WHY -->` just before a block that is not to be run, and `<!-- feet: … -->`,
@@ -38,14 +38,30 @@ class Told:
     line: int
 
 
-Part = Block | Told
+@dataclass(frozen=True)
+class Prose:
+    """A paragraph."""
+
+    text: str
+    line: int
+
+
+Part = Block | Told | Prose
 
 
 def parts(text: str) -> Iterator[Part]:
-    """Blocks and words of a page, in order. Raises ValueError for a mark that stands before no block."""
+    """Paragraphs, blocks and words of a page, in order.
+
+    Raises ValueError for a mark that stands before no block.
+    """
     lines = iter(enumerate(text.splitlines(), start=1))
     reason, reason_line = "", 0
+    prose: list[str] = []
     for number, line in lines:
+        is_prose = bool(line.strip()) and not _TOLD.match(line) and not _FENCE.match(line)
+        if prose and not is_prose:
+            yield Prose("\n".join(prose), number - len(prose))
+            prose = []
         if told := _TOLD.match(line):
             if told[1] != "not run":
                 yield Told(told[1], told[2], number)
@@ -54,8 +70,12 @@ def parts(text: str) -> Iterator[Part]:
         elif fence := _FENCE.match(line):
             yield Block(fence[1], _until_fence(lines, number), number, reason)
             reason = ""
-        elif reason and line.strip():
+        elif reason and is_prose:
             raise ValueError(f"line {reason_line}: 'not run' stands before no block")
+        elif is_prose:
+            prose.append(line)
+    if prose:
+        yield Prose("\n".join(prose), number - len(prose) + 1)
 
 
 def _until_fence(lines: Iterator[tuple[int, str]], opened: int) -> str:

@@ -8,8 +8,9 @@ from collections import Counter
 from pathlib import Path
 
 import pytest
+from tests.documents import pedal
 from tests.documents.answers import agrees
-from tests.documents.fences import REPOSITORY, TYPED, Block, Shown, Told, commands, parts
+from tests.documents.fences import REPOSITORY, TYPED, Block, Prose, Shown, Told, commands, parts
 from tests.documents.stage import Stage, stage
 
 PAGES = sorted(path for folder in (".", "docs", "hardware") for path in (REPOSITORY / folder).glob("*.md"))
@@ -51,15 +52,23 @@ def test_a_page(page: Path, tmp_path: Path):
             _take(room, part, _named(page))
 
 
-def _take(room: Stage, part: Block | Told, page: str) -> None:
-    if isinstance(part, Told):
-        room.obey(part)
+def _take(room: Stage, part: Block | Told | Prose, page: str) -> None:
+    if not isinstance(part, Block):
+        act_on(room, part)
     elif part.language == "toml":
         keep_file(part)
     elif part.language in TYPED:
         for shown in commands(part):
             if not why_not(part, shown):
                 _hold(room, shown, f"{page}, line {shown.number}: {shown.line}")
+
+
+def act_on(room: Stage, part: Told | Prose) -> None:
+    """What the page tells the runner, and what it tells its reader to do with the pedal."""
+    if isinstance(part, Told):
+        room.obey(part)
+    elif pedal.speaks(part.text):
+        pedal.carry_out(room.controller.bench, part.text)
 
 
 def why_not(block: Block, shown: Shown) -> str:
@@ -82,6 +91,31 @@ def _hold(room: Stage, shown: Shown, what: str) -> None:
     assert said.code == 0 or may_fail, f"{what}\n{said.text}"
     if shown.output is not None:
         assert agrees(shown.output, said.text), f"{what}\n--- the page\n{shown.output}--- said\n{said.text}"
+
+
+# What of a first print speaks of the pedal and is not carried out from its sentence: the scripted feet do it.
+_BY_FEET = ("the space bar is your foot", "Box it, tap, take", "**One short press when the sheet lies")
+
+
+def test_a_first_print_is_done_as_its_sentences_say():
+    page = (REPOSITORY / "docs" / "first-print.md").read_text(encoding="utf-8")
+    unread = [line for part in parts(page) if isinstance(part, Prose) for line in pedal.unread(part.text)]
+    assert len(unread) == len(_BY_FEET)
+    assert all(words in line for words, line in zip(_BY_FEET, unread, strict=True))
+
+
+def test_a_sentence_that_leads_astray_is_noticed(tmp_path: Path):
+    """One tap after a batch leads to FLASH: a page that promises PRINT would light a phantom sheet."""
+    with stage(tmp_path) as room:
+        for name in ("pre-flash", "reversal-print"):
+            assert room.run(f"footlight new {name}").code == 0
+            assert room.run(f"footlight send {name}.toml").code == 0
+        pedal.carry_out(room.controller.bench, "The display shows FLASH: a long press arms it.")
+        room.obey(Told("feet", "carry out pre-flash.toml, armed", 1))
+        with pytest.raises(ValueError, match="shows 'PRINT'; it is FLASH"):
+            pedal.carry_out(
+                room.controller.bench, "A short press turns the titles to PRINT, a long one arms it."
+            )
 
 
 def test_what_is_not_run_is_counted():

@@ -35,7 +35,8 @@ def state_of(look: Look) -> str:
     if greeting is None:
         return look.trouble
     state = "ready" if greeting.agreed else which_side(look.address, greeting).partition(": ")[2]
-    return f"controller {greeting.id}, {state}"
+    bench = " (the bench)" if greeting.is_bench else ""
+    return f"controller {greeting.id}{bench}, {state}"
 
 
 def _set_port() -> list[str]:

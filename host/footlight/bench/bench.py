@@ -18,6 +18,7 @@ from footlight.bench.panel import Panel
 from footlight.bench.process import BoxProcess, best_interpreter
 from footlight.bench.stream import BenchStream
 from footlight.firmware_files import constants, firmware_folders
+from footlight.kinds import BENCH_MARK
 
 # Objects of the unix port are twice as large as the chip's; this is the chip's heap in that currency.
 HEAP_KIB = 512
@@ -71,7 +72,7 @@ class Bench:
         self.options: dict[str, Any] = {"interpreter": self.interpreter, "heap_kib": heap_kib, "seed": seed}
         self.options |= {"polls": polls, "ticks_start_us": ticks_start_us, "locks_heap": locks_heap}
         self.options["lamp"] = self._lamp = lamp
-        self._unique = list(random.Random(seed).randbytes(8))
+        self._unique = [*BENCH_MARK, *random.Random(seed).randbytes(3)]
         self._firmware = firmware or firmware_folders()
         self._pins = constants("pins", self._firmware[0])
         self._levels: dict[str, int] = {}

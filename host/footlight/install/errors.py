@@ -22,6 +22,10 @@ class BusyError(InstallError):
     """The controller is in use: it does not leave its program."""
 
 
+class BenchError(InstallError):
+    """The bench is at the other end: it has no prompt to go to, and would be left switched off."""
+
+
 class PromptError(InstallError):
     """The board's prompt does not answer, or answers with an error."""
 

@@ -3,11 +3,12 @@
 import time
 from collections.abc import Callable
 
-from footlight.errors import act
-from footlight.install.errors import BusyError, InstallError, PromptError
+from footlight.errors import act, field
+from footlight.install.errors import BenchError, BusyError, InstallError, PromptError
 from footlight.install.prompt import Prompt
 from footlight.link.channel import Channel, Stream
 from footlight.link.errors import LinkError, NotAControllerError, RefusedError, SilentError
+from footlight.meanings import REFUSALS
 
 Open = Callable[[str], Stream]
 
@@ -34,14 +35,17 @@ machine.reset()
 
 
 def at_prompt(stream: Stream) -> Prompt:
-    """The prompt of the board at the other end, whatever runs there. Raises BusyError in a run."""
+    """The prompt of the board at the other end, whatever runs there.
+
+    Raises BusyError in a run, BenchError at a bench.
+    """
     is_controller = _leave_app(stream)
     prompt = Prompt(stream)
     try:
         prompt.enter()
     except PromptError as error:
         if is_controller:
-            raise _busy(stream.name) from error
+            raise BusyError(f"{stream.name}: {REFUSALS['busy']}, then repeat the command") from error
         raise
     return prompt
 
@@ -51,13 +55,18 @@ def _leave_app(stream: Stream) -> bool:
     channel = Channel(stream, patience_s=_PATIENCE_S, tries=_TRIES, clock=clock)
     try:
         greeting = channel.greet(any_make=True)
+        if greeting.is_bench:
+            raise BenchError(
+                f"{stream.name}: this is the bench, not a board; nothing is installed or brought up there. "
+                f"Name the board's own port with {field('port')}; {act('find')} lists what is there"
+            )
         # One of other make takes no such message; while it is idle, Ctrl-C will do.
         if greeting.agreed:
             channel.ask("maintain")
             _await_prompt(stream)
     except RefusedError as refused:
         if refused.name == "busy":
-            raise _busy(stream.name) from refused
+            raise BusyError(f"{stream.name}: {refused}; then repeat the command") from refused
         raise
     except (SilentError, NotAControllerError):
         return False
@@ -71,13 +80,6 @@ def _await_prompt(stream: Stream) -> None:
     while b">>> " not in heard and clock() < deadline_s:
         stream.write(b"\r")
         heard += stream.read(64)
-
-
-def _busy(port: str) -> BusyError:
-    return BusyError(
-        f"{port}: a run or the set-up light is under way; finish it or leave it at the pedal,"
-        " then repeat the command"
-    )
 
 
 def restart(prompt: Prompt, stream: Stream) -> None:

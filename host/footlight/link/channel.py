@@ -12,11 +12,11 @@ from typing import Any, Protocol, TypeVar
 
 import msgspec
 
-from footlight.link.errors import OtherMakeError, RefusedError
+from footlight.link.errors import LinkError, OtherMakeError, RefusedError
 from footlight.link.make import which_side
 from footlight.link.replies import Greeting
 from footlight.link.stranger import who_is_there
-from footlight.meanings import REFUSALS
+from footlight.meanings import REFUSALS, busy
 from footlight_core import session, wire
 
 Reply = TypeVar("Reply")
@@ -101,6 +101,14 @@ class Channel:
     def ask(self, method: str, **params: int | str) -> dict[str, Any]:
         """The result of a request. Raises RefusedError, SilentError or NotAControllerError."""
         try:
+            return self._asked(method, params)
+        except RefusedError as refused:
+            if refused.name != "busy":
+                raise
+            raise RefusedError("busy", self._why_busy(str(refused))) from refused
+
+    def _asked(self, method: str, params: dict[str, Any]) -> dict[str, Any]:
+        try:
             return self._exchange(method, params)
         except RefusedError as refused:
             if refused.name != "greet_first":
@@ -108,6 +116,13 @@ class Channel:
         # The controller was restarted: every request may be asked again, none does harm twice.
         self.greet(any_make=True)
         return self._exchange(method, params)
+
+    def _why_busy(self, otherwise: str) -> str:
+        """Its own status tells a run from a fault that stands; one of other make gives none."""
+        try:
+            return busy(self._exchange("status", {}))
+        except (LinkError, KeyError, TypeError, ValueError):
+            return otherwise
 
     def ask_for(self, shape: type[Reply], method: str, **params: int | str) -> Reply:
         """The result of a request, checked to be of that shape."""

@@ -4,6 +4,8 @@ from typing import Annotated
 
 import msgspec
 
+from footlight.kinds import BENCH_MARK
+
 Count = Annotated[int, msgspec.Meta(ge=0, le=(1 << 31) - 1)]
 Name = Annotated[str, msgspec.Meta(max_length=64, pattern=r"^[ -~]*$")]
 Line = Annotated[str, msgspec.Meta(max_length=400)]
@@ -20,6 +22,11 @@ class Greeting(msgspec.Struct, frozen=True):
     id: Name
     epoch: Name
     agreed: bool
+
+    @property
+    def is_bench(self) -> bool:
+        """Is it the firmware on simulated parts? Its identity says so."""
+        return self.id.startswith(BENCH_MARK.hex())
 
 
 class Limits(msgspec.Struct, frozen=True):

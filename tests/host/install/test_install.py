@@ -257,7 +257,7 @@ def test_in_use_it_is_left_alone(controller: Board):
         channel = Channel(stream)
         channel.greet()
         assert channel.ask("status")["state"] == "focus"
-        with pytest.raises(BusyError, match="a run or the set-up light is under way; finish it"):
+        with pytest.raises(BusyError, match="the set-up light is armed: leave it at the pedal; then repeat"):
             reach.at_prompt(stream)
         channel.greet()
         assert channel.ask("status")["state"] == "focus"
