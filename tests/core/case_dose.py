@@ -121,7 +121,7 @@ steady = [DARK + LEVEL] * 2_000
 for name, readings, learnt, dark in (
     ("unlearnt", noisy(LEVEL, 2_000), None, DARK),
     ("bright", noisy(LEVEL, 2_000), LEARNT, 4_000),
-    ("level", noisy(LEVEL // 2, 2_000), LEARNT, DARK),
+    ("level", noisy(LEVEL * 4 // 10, 2_000), LEARNT, DARK),
     ("lost", noisy(60_000, 2_000), LEARNT, DARK),
     ("stuck", steady, LEARNT, DARK),
     ("lost", chain(noisy(LEVEL, 200), noisy(LEVEL // 3, 2_000)), LEARNT, DARK),
@@ -133,6 +133,10 @@ for name, readings, learnt, dark in (
 # Lost when more than planned has already passed: it ends at once.
 dose, end_ms = lit(5_000, chain(noisy(LEVEL * 8 // 10, 520), noisy(LEVEL // 3, 2_000)))
 check("lost beyond what was planned", (dose.how, end_ms <= 5_400), ("lost", True))
+
+# At code 1536 the converter stands still, and a good sensor may with it.
+dose, end_ms = lit(1_200, chain(noisy(1536 * 16 - DARK, 20), [1536 * 16] * 200))
+check("where the converter is blind", dose.how, "counted")
 
 dose, end_ms = lit(600, noisy(30, 200))
 check("dark", (dose.how, end_ms), ("level", 650))

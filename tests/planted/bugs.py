@@ -125,8 +125,8 @@ BUGS = (
     Bug(
         "a counted light has no cap",
         DOSE,
-        "_CAP_NUMERATOR, _CAP_DENOMINATOR = const(126)",
-        "_CAP_NUMERATOR, _CAP_DENOMINATOR = const(260)",
+        "_CAP_NUMERATOR, _CAP_DENOMINATOR = const(1_259)",
+        "_CAP_NUMERATOR, _CAP_DENOMINATOR = const(2_600)",
     ),
     Bug(
         "the level of another lamp is taken",
