@@ -20,7 +20,7 @@ from footlight.bench import Bench
 from footlight.bench import events as ev
 from footlight.bench.display_text import frame_text
 from footlight.bench.lamp import Lamp, Probe, Sensor, Thermometer, fitted
-from footlight.bench.process import CPYTHON
+from footlight.bench.process import CPYTHON, MICROPYTHON, best_interpreter
 
 ASKED_MS = 3_000
 LAMP = Lamp(lag_ms=30, drift=0.0)
@@ -218,6 +218,16 @@ def test_a_good_light_is_counted_and_nothing_is_told(tmp_path: Path):
         and told.dose["how"] == COUNTED
         and not (told.fault or told.is_by_seconds or told.is_off)
     )
+
+
+@pytest.mark.skipif(best_interpreter() != MICROPYTHON, reason="only MicroPython can lock its heap")
+@pytest.mark.parametrize("scene", [Scene("as learnt"), SCENES[4]], ids=str)
+def test_counting_allocates_nothing(tmp_path: Path, scene: Scene):
+    steps = [LIGHT | {"time_ms": ASKED_MS, "dead_ms": 83}] * 2
+    with learnt_bench(tmp_path, plan(scene), steps, MICROPYTHON, locks_heap=True) as bench:
+        assert play(scene, bench).dose
+        kinds = [event.kind for event in bench.events]
+    assert "locked" in kinds and "greedy" not in kinds
 
 
 def length_ms(folder: Path, still_ms: int, end_us: int = 0) -> tuple[float, int]:

@@ -19,6 +19,7 @@ from tests.witnesses.lamps.scenario import mains_walk, scenario
 from footlight.bench import Bench
 from footlight.bench import events as ev
 from footlight.bench.lamp import USUAL_LAMP, Lamp, Sensor, fitted
+from footlight.light.counted import sensor_power
 
 # One lamp's lights, whose mains stay where no cap ends them.
 SHORT_LIGHTS, LENGTHS_S = (0, 1, 3, 4, 6), (0.35, 0.7, 1.0, 1.5, 2.0)
@@ -49,6 +50,19 @@ def test_what_a_sensor_leaves_when_the_mains_sag(response: str):
     temperatures = np.array([0.95, 0.90]) ** (2 / 5.2)
     left = np.log2(spectra.level("paper", temperatures) / spectra.level(response, temperatures))
     assert left == pytest.approx(LEFT[response], abs=0.001)
+
+
+@pytest.mark.parametrize("response", LEFT)
+@pytest.mark.parametrize("power_before", [1.0, 1.2])
+def test_the_power_that_two_strips_tell_makes_the_sensor_see_as_paper_does(
+    response: str, power_before: float
+):
+    # Two lights of one tone, so that paper had the same of both, at full mains and at nine tenths of it.
+    dimmed = 0.9 ** (2 / 5.2)
+    sensor, paper = float(spectra.level(response, dimmed)), float(spectra.level("paper", dimmed))
+    low_s = 8.0 / paper * sensor**power_before  # counted, with the power that was known before
+    power = sensor_power(8.0, low_s, 0.0, math.log2(sensor), power_before).power
+    assert sensor**power == pytest.approx(paper, rel=0.001)
 
 
 def test_the_eye_is_the_observer_of_the_cie():

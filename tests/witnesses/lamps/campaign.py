@@ -156,10 +156,10 @@ def _warmed(light: Given) -> float:
 
 
 def learnt_bench(
-    folder: Path, plan: Scenario, steps: list[dict[str, Any]], interpreter: str = CPYTHON
+    folder: Path, plan: Scenario, steps: list[dict[str, Any]], interpreter: str = CPYTHON, **options: Any
 ) -> Bench:
-    """A bench whose firmware knows this lamp, with a run of these steps under way."""
-    bench = Bench(folder, interpreter, lamp=plan.fitted[0])
+    """A bench whose firmware knows this lamp, with a run of these steps under way. options: of the bench."""
+    bench = Bench(folder, interpreter, lamp=plan.fitted[0], **options)
     bench.switch_on()
     send(bench, program(*steps, lamps=[_ENLARGER]))
     bench.run_for(5_000)
