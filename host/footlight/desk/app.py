@@ -15,7 +15,7 @@ from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
 from starlette.types import ASGIApp
 
-from footlight.desk import history, live, pages, prints, reckon, sequences, stock, strips, tonight
+from footlight.desk import entering, history, live, pages, prints, reckon, sequences, stock, strips, tonight
 from footlight.desk.desk import Desk
 from footlight.desk.guard import Guard, Keys
 from footlight.errors import FootlightError, InputError
@@ -71,6 +71,10 @@ ROWS = (
     Row("/stock", stock.show),
     Row("/stock/bath/{name:path}", stock.show_bath),
     Row("/stock/bath-chart/{name:path}", stock.bath_chart),
+    Row("/stock/setup/{name:path}", stock.show_setup),
+    Row("/stock/setup-drift/{name:path}", stock.setup_drift),
+    Row("/stock/enter/{name}", entering.show),
+    Row("/stock/enter/{name}", entering.enter, changes=True),
     Row("/stock/paper/{name:path}", stock.show_paper),
     Row("/stock/lens/{name:path}", stock.show_lens),
     Row("/history", history.show),

@@ -19,6 +19,8 @@ from starlette.requests import Request
 from starlette.responses import HTMLResponse, RedirectResponse, Response
 
 from footlight import errors
+from footlight.actions.list_acts import Dated, list_acts
+from footlight.desk.desk import Desk
 from footlight.errors import FootlightError, InputError, fields_in, spoken
 from footlight.views.json_text import json_text
 from footlight.views.plain_text import plain
@@ -46,7 +48,13 @@ _ACTS = {
     "reinstate": "/history",
     "attach": "/prints",
     "bath": "/stock",
+    "bath mixed": "/stock/enter/bath-mixed",
+    "bath found": "/stock/enter/bath-found",
     "paper": "/stock",
+    "paper add": "/stock/enter/paper-added",
+    "paper found": "/stock/enter/paper-found",
+    "lens add": "/stock/enter/lens-added",
+    "mix bath": "/reckon/bath",
     "lens": "/stock",
     "setups": "/stock",
     "plan": "/sequence",
@@ -177,7 +185,7 @@ def told(text: str, labels: Mapping[str, str] | None = None) -> Markup:
 
 
 def _act_link(name: str) -> str:
-    address = _ACTS.get(name.split(" ")[0])
+    address = _ACTS.get(name) or _ACTS.get(name.split(" ")[0])
     return f'<a href="{address}">{name}</a>' if address else f"<code>footlight {name}</code>"
 
 
@@ -222,6 +230,15 @@ def part(template: str, context: Mapping[str, Any]) -> str:
     """The part of a page that changes by itself."""
     made = _ENVIRONMENT.get_template(template)
     return "".join(made.blocks["part"](made.new_context(dict(context)))).strip()
+
+
+def act_done(desk: Desk, request: Request) -> Dated | None:
+    """The act that the address says was just entered, as far as it stands: it can be taken back at once."""
+    number = request.query_params.get("act", "")
+    if not number or not desk.book.is_file():
+        return None
+    entered = [act for act in list_acts(desk.book, 20) if number == f"{act.id}"]
+    return entered[0] if entered and entered[0].undone_unix_s is None else None
 
 
 def see(address: str) -> Response:

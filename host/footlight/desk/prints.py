@@ -116,8 +116,6 @@ def show_print(desk: Desk, request: Request, sent: FormData) -> Response:
 
 
 def _print_page(desk: Desk, request: Request, shown: ShownSheet, form: Form, stale: bool = False) -> Response:
-    number = request.query_params.get("act", "")
-    done = [act for act in list_acts(desk.book, 20) if number == f"{act.id}" and act.undone_unix_s is None]
     standing = {
         kind: [text.text for text in shown.life.written if text.kind == kind]
         for kind in ("verdict", "defect")
@@ -146,7 +144,7 @@ def _print_page(desk: Desk, request: Request, shown: ShownSheet, form: Form, sta
         made_from=_made_from(shown),
         stale=stale,
         standing=standing,
-        done=done[0] if done else None,
+        done=pages.act_done(desk, request),
         controller=_controller(request) or "",
     )
 

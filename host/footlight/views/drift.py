@@ -5,7 +5,7 @@ from typing import Any
 from footlight.actions.trace_drift import Drift
 from footlight.errors import act
 from footlight.views.counted import lamp_text
-from footlight.views.table import columns
+from footlight.views.table import Grid
 from footlight.views.times import date_text
 
 # A counted light may last a third of a stop longer; a lamp below that cannot be made good. Common practice.
@@ -14,11 +14,20 @@ _LEARN_STOPS, _CHANGE_STOPS = 0.1, -0.25
 
 def lines(drift: Drift, width: int | None = None) -> list[str]:
     """References, and the lights as a table, `width` characters wide at most."""
-    references = [
+    return [*reference_lines(drift), *light_grid(drift).lines(width), *ageing_lines(drift)]
+
+
+def reference_lines(drift: Drift) -> list[str]:
+    """The references, in stops from the first."""
+    return [
         f"reference {reference.text}: {reference.stops:+.2f} stop"
         + (f", from {date_text(reference.unix_s)}" if reference.unix_s else "")
         for reference in drift.references
     ]
+
+
+def light_grid(drift: Drift) -> Grid:
+    """The lights, in stops from the first reference."""
     rows = [
         [
             date_text(light.unix_s),
@@ -33,7 +42,7 @@ def lines(drift: Drift, width: int | None = None) -> list[str]:
         head.append("lamp [stops]")
         for row, light in zip(rows, drift.lights, strict=True):
             row.append("–" if light.lamp_stops is None else _stops(light.lamp_stops))
-    return [*references, *columns(head, rows, width), *ageing_lines(drift)]
+    return Grid(head, rows)
 
 
 def ageing_lines(drift: Drift) -> list[str]:

@@ -87,5 +87,6 @@ def test_every_page_of_a_notebook_that_is_damaged_says_so(browser: TestClient, b
 def test_without_a_notebook_the_pages_say_what_to_do(browser: TestClient, book: Path):
     book.unlink()
     assert browser.get("/tonight").status_code == 200
-    for path in ("/prints", "/stock", "/history"):
+    assert "the first thing that you write down makes it" in browser.get("/stock").text
+    for path in ("/prints", "/history"):
         assert "no notebook there yet" in browser.get(path).text
