@@ -11,10 +11,10 @@ import numpy as np
 import pytest
 from tests.controller.stage import INTERPRETERS, LIGHT, armed, gate_ms, program
 from tests.soak.lights import breaches
-from tests.witnesses.lamps import spectra, truth
-from tests.witnesses.lamps.campaign import Row, by_reader, one_run, rows_of
+from tests.witnesses.lamps import campaign, spectra, truth
+from tests.witnesses.lamps.campaign import Row, by_reader, learnt_values, one_run, rows_of
 from tests.witnesses.lamps.reader import lamp_house
-from tests.witnesses.lamps.scenario import mains_walk, scenario
+from tests.witnesses.lamps.scenario import Scenario, mains_walk, scenario
 
 from footlight.bench import Bench
 from footlight.bench import events as ev
@@ -170,6 +170,18 @@ def test_the_firmware_comes_ten_times_closer_than_seconds(tmp_path: Path):
         assert abs(row.counted) <= (0.05 if row.asked_s < 1 else 0.02)  # docs/light.md promises it
         assert row.gate_ms <= row.cap_ms
     assert 10 * within(rows, "counted") < within(rows, "seconds")
+
+
+@pytest.mark.parametrize("planted", [{"level": 1.03}, {"tail_ms": 0.0}, {"power": 0.75}], ids=str)
+def test_a_controller_that_counts_a_little_wrong_is_found(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, planted: dict[str, float]
+):
+    def spoilt(plan: Scenario) -> dict[str, int]:
+        return {name: round(value * planted.get(name, 1)) for name, value in learnt_values(plan).items()}
+
+    monkeypatch.setattr(campaign, "learnt_values", spoilt)
+    plans = [scenario(seed, 0, asked_s=1.0) for seed in (1, 3)]  # mains 10 and 4 per cent off
+    assert any(abs(row.counted) > 0.02 for row in rows_of(one_run(plans, tmp_path)))
 
 
 GOOD = Row(1, 2.0, 0.002, 0.2, "counted", 2_100, 2_600, 0.03)
