@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from footlight import meanings
-from footlight_core import records, wire
+from footlight_core import dose, records, wire
 
 PAGE = Path(__file__).with_name("protocol.md")
 
@@ -62,8 +62,8 @@ characters.
   light [ms].
 - `status`: what the controller is doing: `state` (see [states](states.md)), `t` ms since it was
   switched on, slot and hash of the program, run, sheet, step, `start` of the step [ms], `left_ms` of
-  light, `gate_ms`, whether white light is permitted, the fault code, and how the journal was found at
-  the start (0 whole, 1 new, 2 damaged).
+  light, `gate_ms`, `dose_ms` (light counted so far, -1 where none is), whether white light is
+  permitted, the fault code, and how the journal was found at the start (0 whole, 1 new, 2 damaged).
 - `slots`: the slots in use as `[number, title, first 16 digits of the SHA-256]`; an empty title:
   damaged.
 - `begin` announces a program and answers how many of its bytes are there already; the same announcement
@@ -78,6 +78,13 @@ characters.
 - `records` gives one record of the journal: its line as it was written, "" if it is damaged or no
   longer kept, and the numbers of the oldest and newest record.
 - `kept`: everything up to that number is safe in a notebook; the controller may delete it.
+- `sense`: what the light sensor reads (0 to 65535 for 3.3 V, the mean of eight readings), whether the
+  lamp is on (`lit`), `t`, `tail_ms` (light after the last gate's end, in ms at its level; -1: none seen),
+  whether a sensor is fitted, and `lamps`: `[name, level, dark, warm_ms, tail_ms, power]` of each that
+  was learnt.
+- `fit` says whether a sensor is fitted; `learn` what was learnt of a lamp (at most four; a `level` of 0
+  forgets it), and that a sensor is fitted. `level` and `dark` are readings, `warm_ms` the time to get
+  warm, `power` the stops of paper for a stop of the sensor, in thousandths.
 - `maintain` ends the controller's program after the reply, so that the prompt can be used.
 
 ## Refusals
@@ -98,7 +105,16 @@ after it; after a power cut `cut` tells where the run stands and gives the bound
 sheet has had in that step. `move`: by the menu, or after a cut, the run was taken to that step
 (one past the last: all have ended). `how` is one of
 {hows}. Run 0 is the set-up light.
+
+`dose` follows the `gave` of a light at once where a sensor is fitted: `dose_ms`, light in reference time
+(what the learnt level gives), tail included; `least`, `mean` and `most`, the lamp's level in thousandths
+of the learnt one since it was steady (0: it never was). Its `how` says how the light was measured:
+*counted*, or by seconds from the moment that the sensor could not be believed: {measures}. Of a counted
+light `light_ms` of `gave` is what was counted, and the whole where less than a hundredth (or 5 ms) is
+missing.
 """
+
+_MEASURES = (dose.UNLEARNT, dose.BRIGHT, dose.LEVEL, dose.SATURATED, dose.STUCK, dose.LOST)
 
 _HOWS = (
     records.WHOLE,
@@ -169,6 +185,7 @@ def page() -> str:
         line=records.MAX_LINE,
         kinds=kinds(),
         hows=", ".join(f"*{how}*" for how in _HOWS),
+        measures=", ".join(f"*{how}*" for how in _MEASURES),
     )
 
 
