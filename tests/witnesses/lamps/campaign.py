@@ -86,10 +86,9 @@ def _row(light: Given, known: truth.Steady, doses_s: Any) -> Row:
     counted, seconds = (math.log2(max(1e-6, dose_s) / known.level / asked_s) for dose_s in doses_s)
     gate_ms = (light.end_us - light.begin_us) / 1000
     cap_ms = cap_us(light.scenario, known.dead_s) / 1000
-    how = BY_CAP if light.how == "counted" and gate_ms >= cap_ms - 12 else light.how
     off = max(abs(voltage - 1) for _, voltage in light.scenario.lit.mains)
     recorded = math.log2(light.recorded_s / asked_s) - counted if light.recorded_s else 0.0
-    return Row(light.scenario.seed, asked_s, counted, seconds, how, gate_ms, cap_ms, off, recorded)
+    return Row(light.scenario.seed, asked_s, counted, seconds, light.how, gate_ms, cap_ms, off, recorded)
 
 
 def cap_us(each: Scenario, dead_s: float) -> int:
@@ -114,7 +113,8 @@ def _read(each: Scenario, dead_s: float) -> Given:
     reader.cool_down_until(BEGIN_US)
     reader.change(lit)
     begin_us, end_us = reader.light(int(each.asked_s * 1e6), cap_us(each, dead_s))
-    return Given(each, begin_us, end_us, 0.0, "counted")
+    how = BY_CAP if end_us - begin_us >= cap_us(each, dead_s) else "counted"
+    return Given(each, begin_us, end_us, 0.0, how)
 
 
 # -- the firmware ------------------------------------------------------------------------------------
@@ -198,7 +198,9 @@ def give(bench: Bench, plan: Scenario, warmth: float = 0.0) -> Given:
     dose = (records(bench, "dose") or [{"how": "no record", "dose_ms": 0}])[-1]
     if len(edges) != 2:
         return Given(plan, bench.now_us, bench.now_us, warmth, f"gate moved {len(edges)} times")
-    return Given(plan, edges[0], edges[1], warmth, dose["how"], dose["dose_ms"] / 1000)
+    is_short = dose["how"] == "counted" and records(bench, "gave")[-1]["left_ms"] > 0
+    how = BY_CAP if is_short else dose["how"]
+    return Given(plan, edges[0], edges[1], warmth, how, dose["dose_ms"] / 1000)
 
 
 def disturb(bench: Bench, plan: Scenario) -> None:
