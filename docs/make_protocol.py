@@ -29,8 +29,10 @@ stood on the line cannot spoil it. At most {frame} bytes without the newlines.
 - A line that does not begin with `{{`, or whose check sum is wrong, is somebody else's text: it is
   ignored.
 - The check sum is compared as bytes: upper case does not pass.
-- The port is the one that carries the MicroPython prompt. While the controller is idle, Ctrl-C leaves
-  its program for the prompt; during a run it does nothing.
+- The port is the one that carries the MicroPython prompt. While the controller is idle, what
+  the prompt's own tools (`mpremote`) send first leaves its program for the prompt: a return, Ctrl-C once or
+  twice, a return, after half a second of silence, none of them half a second after the last. A Ctrl-C by
+  itself, or amid other bytes, does nothing; in a run nothing of it does.
 
 ## Requests and replies
 

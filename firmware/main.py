@@ -1,11 +1,16 @@
 """Builds the controller's parts and runs the app. However that ends, the lamp is off."""
 
-from controller import board, guard
-from controller.app import App
+from controller import keyboard
+
+# Before what takes a second to load: noise on the cable must not end that either.
+keyboard.set_interrupt(False)
+
+from controller import board, guard  # noqa: E402
+from controller.app import App  # noqa: E402
 
 
 def main():
-    """Until Ctrl-C while idle, or until the computer asks for the prompt."""
+    """Until a tool at the computer asks for the prompt, while idle."""
     if board.wants_prompt():
         board.screen().show("PROMPT", False, 1)
         print("pedal held at power-up: neither app nor watchdog is running")
@@ -17,16 +22,13 @@ def main():
         # The watchdog goes on, and starts everything anew; the next start tells why.
         parts.guard.note(guard.EXCEPTION, 0)
         raise
-    except KeyboardInterrupt:
-        parts.guard.stop()
-        raise
     else:
         parts.guard.stop()
     finally:
         parts.lamp.dark()
         parts.sound.quiet()
         parts.white(0)
-        parts.keyboard(True)
+        keyboard.set_interrupt(True)
 
 
 def build():

@@ -64,7 +64,7 @@ HOST_ARROWS["actions"] = COMMON | BELOW_ACTIONS | {"examples"}
 HOST_ARROWS["views"] = COMMON | {"actions"} | BELOW_ACTIONS - {"link", "install", "settings", "whole_file"}
 # The desk asks, has it done, and tells; names of types and closed sets it may know wherever they lie.
 HOST_ARROWS["desk"] = HOST_ARROWS["views"] | {"views", "written", "examples"}
-TOUCH_CHIP = {"boot", "main", "board", "lamp", "countdown", "port", "guard"}
+TOUCH_CHIP = {"keyboard", "boot", "main", "board", "lamp", "countdown", "port", "guard"}
 TOUCH_FILES = {"files", "journal", "board", "main"}
 
 

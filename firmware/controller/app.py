@@ -11,6 +11,7 @@ import gc
 from controller import boot_run, guard, screens
 from controller.clock import NEVER_MS
 from controller.journal import SPARE_RECORDS
+from controller.keyboard import Caller
 from controller.meter import Meter
 from controller.sight import Sight
 from footlight_core import const, gestures, records, wire
@@ -60,7 +61,6 @@ class App:
         self._port = parts.port
         self._guard = parts.guard
         self._white = parts.white
-        self._keyboard = parts.keyboard
         self._legs = parts.legs
         self.seq = Sequencer(parts.store, self.may_arm, self.counts)
         known, dose = parts.store.sensor, self.seq.run.dose
@@ -78,12 +78,12 @@ class App:
             self.sense,
         )
         self._lines = wire.LineBuffer()
+        self._caller = Caller()
         self._burning = False
         self._gate_ms = NEVER_MS  # of an exposure that has ended, until the sequencer knows it
         self._lit_ms = 0
         self._unseen = False  # the exposure under way has given no light, for the lamp is dead
         self._screen_ms = 0
-        self._keys_on = True
         self._applied = 0  # effects already carried out
         self._number = NEVER_MS  # of the record that is being written
         self._trouble = st.NO_FAULT  # met while effects were applied
@@ -92,7 +92,7 @@ class App:
         self._leaving = False
 
     def run(self):
-        """Until the computer asks for the prompt, or Ctrl-C where that is allowed."""
+        """Until the computer asks for the prompt, by message or as its tools do."""
         self._guarded(self._start)
         self._guard.start()
         while not self._leaving or self._port.is_busy():
@@ -281,6 +281,10 @@ class App:
             byte = self._port.read()
             if byte < 0:
                 return False
+            # The prompt is only for a controller that does nothing. What comes next is for it to read.
+            if self._caller.asks(byte, now_ms) and self.seq.is_idle():
+                self._leaving = True
+                return True
             line = self._lines.feed(byte)
             if line:
                 self._answer(line, now_ms)
@@ -315,20 +319,12 @@ class App:
 
     def _follow(self, now_ms):
         """Do what was decided, then what that brought about."""
-        self._set_keyboard()
         self._apply(now_ms)
         self._screen_ms = now_ms
         if self._trouble != st.NO_FAULT:
             code, self._trouble = self._trouble, st.NO_FAULT
             if not (self.seq.state == st.FAULT and self.seq.fault_code == code):
                 self._handle(st.TROUBLE, code, now_ms)
-
-    def _set_keyboard(self):
-        # The prompt is only for a controller that does nothing.
-        idle = self.seq.is_idle()
-        if idle != self._keys_on:
-            self._keys_on = idle
-            self._keyboard(idle)
 
     def _apply(self, now_ms):
         # The place is kept, so that an error costs only the effect in which it came; and a record none,

@@ -8,7 +8,6 @@ import sys
 import time
 
 import machine
-import micropython
 import rp2
 
 from controller import (
@@ -28,8 +27,6 @@ from controller import (
 from footlight_core import const
 
 _SPI_HERTZ = const(1_000_000)
-_CTRL_C = const(3)
-_NO_BYTE = const(-1)
 
 
 def contact(number):
@@ -60,7 +57,6 @@ def build():
         sense=machine.ADC(machine.Pin(pins.SENSE)).read_u16,
         legs=_legs(),
         white=machine.Signal(machine.Pin(pins.WHITE, machine.Pin.OUT, value=0)).value,
-        keyboard=_keyboard(),
         identity=binascii.hexlify(machine.unique_id()).decode(),
     )
 
@@ -88,10 +84,3 @@ def _legs():
         machine.Pin(pins.WHITE_READ, machine.Pin.IN),
         time.sleep_ms,
     )
-
-
-def _keyboard():
-    # The bench hears of it through its own `machine`, for this module cannot be replaced.
-    own = micropython.kbd_intr  # pyright: ignore[reportAttributeAccessIssue] - the stubs leave it out
-    set_byte = getattr(machine, "kbd_intr", own)
-    return lambda on: set_byte(_CTRL_C if on else _NO_BYTE)

@@ -3,7 +3,7 @@
 from collections import namedtuple
 
 # `legs` tries the coil's legs. Called: `sense`, the light sensor's reading, near 0 without one; `white`,
-# 1 permits white light; `keyboard`, may Ctrl-C stop the program? `identity`: a text, this controller's own.
+# 1 permits white light; `identity`: a text, this controller's own.
 Parts = namedtuple(
-    "Parts", "clock pedal lamp display sound store journal port guard sense legs white keyboard identity"
+    "Parts", "clock pedal lamp display sound store journal port guard sense legs white identity"
 )

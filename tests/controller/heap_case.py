@@ -173,7 +173,6 @@ app = App(
         sense=sense,
         legs=Legs(lambda level: None, lambda level: None, None, lambda: 0, lambda: 0, lambda: 1, None),
         white=lambda level: None,
-        keyboard=lambda on: None,
         identity="",
     )
 )

@@ -32,14 +32,43 @@ from footlight.link import journal, slots
 from footlight.link.errors import LinkError, RefusedError
 from footlight_core import wire
 
+TOOLS = (b"\r\x03\r\x01", b"\r\x03\x03\r\x01")
 
-def test_ctrl_c_leaves_an_idle_controller_dark(tmp_path: Path):
+
+@pytest.mark.parametrize("knock", TOOLS)
+def test_a_tool_that_asks_for_the_prompt_gets_it_when_idle(tmp_path: Path, knock: bytes):
     with switched_on(tmp_path) as bench:
-        bench.stream().write(b"\r\x03")
+        bench.stream().write(knock)
         bench.run_for(100)
-        assert bench.end and (bench.end.kind, bench.end.text) == (ev.PROMPT, "interrupt")
+        assert bench.end and (bench.end.kind, bench.end.text) == (ev.PROMPT, "left")
         watchdog = [event.value for event in bench.events if event.kind == ev.WATCHDOG]
-        assert watchdog == [1, 0]
+        assert watchdog == [1, 0] and bench.keyboard
+
+
+def test_noise_does_not_open_the_prompt(tmp_path: Path):
+    """Bytes of every value, alone and in bursts; and all that is nearly what a tool sends."""
+    dice = random.Random(12)
+    bursts = [dice.randbytes(dice.choice((1, 2, 5, 40))) for _ in range(150)]
+    bursts += [bytes(dice.choices(b"\r\x03\x01\n", k=6)).replace(b"\r\x03", b"\x03") for _ in range(50)]
+    bursts += [
+        b"\x03",
+        b"\x03" * 30,
+        b"\r\x03",
+        b"\x03\x03\r",
+        b"\r\x03\x03\x03\r",
+        b"a\r\x03\r",
+        b"\r\x03\n\r",
+    ]
+    with switched_on(tmp_path) as bench:
+        for burst in bursts:
+            bench.stream().write(burst)
+            bench.run_for(dice.choice((5, 100, 700)))
+        bench.run_for(700)
+        bench.stream().write(TOOLS[0][:2])
+        bench.run_for(600)
+        bench.stream().write(TOOLS[0][2:])
+        bench.run_for(100)
+        assert bench.is_on and state(bench) == "idle" and not bench.keyboard
 
 
 @pytest.mark.parametrize("interpreter", INTERPRETERS)
@@ -58,14 +87,20 @@ def test_ctrl_c_and_noise_do_nothing_to_a_run(tmp_path: Path, interpreter: str):
         assert not bench.keyboard
 
 
-def test_the_keyboard_interrupt_comes_back_after_the_run(tmp_path: Path):
+@pytest.mark.parametrize("knock", TOOLS)
+def test_the_prompt_opens_after_a_run_and_not_in_it(tmp_path: Path, knock: bytes):
     with armed(tmp_path, program(BATH)) as bench:
-        assert not bench.keyboard
+        bench.stream().write(knock)
         bench.tap()
         bench.run_for(16_000)
+        bench.stream().write(knock)
         bench.tap()
         bench.run_for(1_000)
-        assert state(bench) == "done" and bench.keyboard
+        assert state(bench) == "done"
+        bench.run_for(600)
+        bench.stream().write(knock)
+        bench.run_for(100)
+        assert bench.end and bench.end.text == "left"
 
 
 def test_maintenance_stops_app_and_watchdog_after_its_answer(tmp_path: Path):

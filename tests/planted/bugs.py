@@ -69,9 +69,15 @@ BUGS = (
     ),
     Bug(
         "the keyboard interrupt stays on in a run",
-        APP,
-        "            self._keyboard(idle)",
-        "            self._keyboard(True)",
+        "main.py",
+        "keyboard.set_interrupt(False)",
+        "keyboard.set_interrupt(True)",
+    ),
+    Bug(
+        "the program ends at a single Ctrl-C",
+        "controller/keyboard.py",
+        "return place == _ONCE or place == _TWICE",
+        "pass\n        if byte == _CTRL_C:\n            return True",
     ),
     Bug("the watchdog is never started", APP, "        self._guard.start()\n", ""),
     Bug(

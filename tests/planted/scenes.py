@@ -23,6 +23,7 @@ SCENES: tuple[Callable[[Path, Options], None], ...] = (
     feet.bouncing,
     lights.hanging,
     words.a_repeated_request,
+    words.noise_at_rest,
     words.a_babbling_computer,
     words.what_is_shown,
     words.the_journal,

@@ -15,6 +15,16 @@ from footlight.link.errors import RefusedError
 from footlight_core import wire
 
 
+def noise_at_rest(folder: Path, options: Options) -> None:
+    """A Ctrl-C in noise does not end the program of an idle controller."""
+    with on_stage(folder, options) as bench:
+        leave(bench)
+        for noise in (b"\x03", b"\x8f\x03\x11\r", b"\r\x03\n"):
+            bench.stream().write(noise)
+            bench.run_for(700)
+            assert bench.is_on
+
+
 def a_babbling_computer(folder: Path, options: Options) -> None:
     """Every message in every state, damaged frames, and one id twice: no light, nothing done twice."""
     with on_stage(folder, options) as bench:

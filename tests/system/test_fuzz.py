@@ -51,7 +51,7 @@ def tear_wire(bench: Bench, dice: random.Random) -> None:
 
 
 def babble(bench: Bench, dice: random.Random) -> None:
-    bench.stream().write(dice.randbytes(dice.randrange(1, 200)).replace(b"\x03", b""))
+    bench.stream().write(dice.randbytes(dice.randrange(1, 200)))
     bench.run_for(1)
 
 

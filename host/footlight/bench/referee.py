@@ -26,6 +26,8 @@ SILENCE_MS = 6_000
 _TRIAL_US = 20_000  # so long one leg of the coil may be tried alone, at the start or idle
 _TRIALS = 3  # one leg, a level, the other leg: so often may a leg rise alone within a second
 _EDGE_US = 20  # a tick of the gate is 10 us
+# Records of a run, or of the set-up light, that is under way in this life; and of one that is over.
+_UNDER_WAY, _OVER = ("arm", "begin", "intent", "move"), ("end", "focus")
 _LEVELS = (ev.GATE, ev.PUMP, ev.WHITE, ev.KEYBOARD, ev.WATCHDOG)
 
 
@@ -89,6 +91,7 @@ class Referee:
 
     def _new_life(self) -> None:
         self._levels |= {ev.KEYBOARD: 1, ev.WATCHDOG: 0}
+        self._in_run = False
         self._foot.forget()
         self._frame_us = -1
         self._leg_us = -1
@@ -97,8 +100,6 @@ class Referee:
     def _ends(self, event: Event) -> None:
         if event.kind == ev.PROMPT and self._levels.get(ev.GATE):
             self._breach("I4", "the prompt is reached with the gate high")
-        if event.kind == ev.PROMPT and self._leg_us >= 0:
-            self._breach("I4", "the prompt is reached with a leg of the coil on")
         if event.kind == ev.PROMPT and self._levels.get(ev.WHITE):
             self._breach("I4", "the prompt is reached with white light permitted")
         if event.kind == ev.PROMPT and self._leg_us >= 0:
@@ -171,7 +172,7 @@ class Referee:
             self._breach("I4", "the pump runs with the gate low")
 
     def _leg(self, event: Event) -> None:
-        if event.value and not self._levels[ev.KEYBOARD]:
+        if event.value and self._in_run:
             self._breach("I4", "a leg of the coil is tried in a run")
         if event.value:
             self._tried_us.append(event.t_us)
@@ -201,6 +202,7 @@ class Referee:
         record = json.loads(event.text)
         if record["k"] == "cleared" and not self._foot.was_fresh(self._told_us(record)):
             self._breach("I13", "a fault was left and no foot was released shortly before")
+        self._in_run = record["k"] in _UNDER_WAY or (self._in_run and record["k"] not in _OVER)
         self._books.write(record)
         if record["k"] == "begin" and self._books.wants_press(record):
             self._use_press(f"began step {record['step']}")

@@ -19,6 +19,7 @@ _PATIENCE_S, _TRIES = 0.7, 2
 _LEAVE_S = 3.0
 _START_S = 20.0
 _PAUSE_S = 0.3
+_SILENCE_S = 0.6
 
 # The reset's reason goes where the next start looks for it; a board without our guard just starts anew.
 # It waits, so that the computer has given the port back before the board goes away.
@@ -60,10 +61,12 @@ def _leave_app(stream: Stream) -> bool:
                 f"{stream.name}: this is the bench, not a board; nothing is installed or brought up there. "
                 f"Name the board's own port with {field('port')}; {act('find')} lists what is there"
             )
-        # One of other make takes no such message; while it is idle, Ctrl-C will do.
+        # One of other make takes no such message; while it is idle, Ctrl-C after a silence will do.
         if greeting.agreed:
             channel.ask("maintain")
             _await_prompt(stream)
+        else:
+            time.sleep(_SILENCE_S)
     except RefusedError as refused:
         if refused.name == "busy":
             raise BusyError(f"{stream.name}: {refused}; then repeat the command") from refused

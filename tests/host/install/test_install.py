@@ -2,6 +2,7 @@
 
 import ast
 import hashlib
+import subprocess
 import sys
 import time
 from collections.abc import Iterator
@@ -263,6 +264,30 @@ def test_in_use_it_is_left_alone(controller: Board):
         assert channel.ask("status")["state"] == "focus"
     finally:
         stream.close()
+
+
+@needs_board
+def test_mpremote_itself_gets_in_when_idle_and_only_then(controller: Board):
+    time.sleep(0.6)  # it has just started, and the port has been silent for as long as a tool is to wait
+    _press(controller, 1.2)
+    assert "raw repl" in _mpremote(controller, "print(6 * 7)", limit_s=2)
+    assert "watchdog off" not in controller.told()
+    _press(controller, 1.2)
+    time.sleep(0.6)
+    assert _mpremote(controller, "import machine; print(6 * 7)").strip() == "42"
+    told = controller.told()
+    assert "watchdog off" in told and "lamp 1" not in told
+
+
+def _mpremote(there: Board, code: str, limit_s: float = 8.0) -> str:
+    """What the command prints; it may be waited for no longer."""
+    command = [sys.executable, "-m", "mpremote", "connect", there.port, "resume", "exec", code]
+    with subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True) as process:
+        try:
+            return process.communicate(timeout=limit_s)[0]
+        except subprocess.TimeoutExpired:
+            process.kill()
+            return "no raw repl in time"
 
 
 def _press(there: Board, span_s: float) -> None:
