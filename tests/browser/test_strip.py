@@ -29,6 +29,13 @@ def test_a_strip_from_the_scan_to_the_reference(page, desk: Open):
     page.mouse.up()
     dragged = [float(part) for part in page.input_value("#edges").split(", ")]
     assert len(dragged) == 8 and dragged == sorted(dragged)
+    corner = page.locator(".corner").nth(1).bounding_box()
+    at = corner["x"] + corner["width"] / 2, corner["y"] + corner["height"] / 2
+    page.mouse.move(*at)
+    page.mouse.down()
+    page.mouse.move(at[0] + 2, at[1] - 2)
+    page.mouse.up()
+    assert page.input_value("#corners").count(";") == 3
     page.get_by_role("button", name="Read it again").click()
     page.wait_for_selector(".outline")
     shown = float(page.locator(".edge.movable").nth(2).get_attribute("data-at"))

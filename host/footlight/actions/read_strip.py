@@ -23,12 +23,13 @@ if TYPE_CHECKING:
 class StripLayout:
     """How a strip lies. bands: in order; `black` alone for a plain one. edges_mm: of the steps, by hand [mm].
 
-    short: the steps run along the short side.
+    short: the steps run along the short side. corners_mm: of the strip in the scan, by hand, around it [mm].
     """
 
     bands: tuple[str, ...] = ("black", "grey", "white", "white2")
     edges_mm: tuple[float, ...] = ()
     short: bool = False
+    corners_mm: tuple[tuple[float, float], ...] = ()
 
 
 @dataclass(frozen=True)
@@ -80,7 +81,9 @@ def _read(scan: ScanFile, doses: StripDoses, layout: StripLayout, options: "Opti
     from footlight.strips import reading
     from footlight.strips.find.grid import Guide
 
-    guide = Guide(len(doses.totals_s), layout.bands, layout.edges_mm, layout.short)
+    guide = Guide(
+        len(doses.totals_s), layout.bands, layout.edges_mm, layout.short, corners_mm=layout.corners_mm
+    )
     lit = reading.Doses(doses.present_s, doses.totals_s, *doses.bounds_s)
     read = reading.read(open_scan.opened(scan), lit, guide, options)
     return replace(read, reading=structs.replace(read.reading, taken=doses.taken))

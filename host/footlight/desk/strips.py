@@ -3,6 +3,7 @@
 import secrets
 import shutil
 from collections.abc import Mapping
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
 from urllib.parse import urlencode
@@ -53,6 +54,9 @@ READING = (
         "bands", "Bands in order", "'black' alone for a plain strip; without it black, grey, white, white2"
     ),
     Field("edges", "Edges of the steps by hand", "mm from the zero end; drag them on the picture"),
+    Field(
+        "corners", "Corners of the strip by hand", "'x, y; x, y; x, y; x, y' in mm; drag them on the picture"
+    ),
     Field("mottle", "Mottle that is too much", "without it 0.010 D"),
     Field("paper", "Density of the bare base", "one, or 'red, green, blue'"),
     Field("ppi", "Pixels an inch", "where the file has none or a wrong one"),
@@ -155,9 +159,22 @@ def _scan_page(desk: Desk, request: Request, form: Form, kept: int | None = None
         read=read,
         told=told,
         size_mm=size_mm,
+        corners=_corners(form, read, size_mm),
         kept=kept,
         query=urlencode([(name, text) for name, texts in form.typed.items() for text in texts if text]),
     )
+
+
+def _corners(form: Form, read: StripRead | None, size_mm: list[float]) -> tuple[tuple[float, float], ...]:
+    """Where the handles stand: as typed, as found, or within the scan, to be dragged to the strip."""
+    with suppress(InputError):
+        if typed := scans.corners_mm(form.value("corners")):
+            return typed
+    if read is not None:
+        return read.reading.found.corners_mm
+    (width, height), rim = size_mm, 0.1
+    left, top, right, bottom = rim * width, rim * height, (1 - rim) * width, (1 - rim) * height
+    return ((left, top), (right, top), (right, bottom), (left, bottom))
 
 
 def keep(desk: Desk, request: Request, sent: FormData) -> Response:
@@ -193,6 +210,7 @@ def _read(desk: Desk, place: Path, form: Form, keeping: Keeping | None = None) -
         scans.bands(bands, field("bands")) if bands else scans.BANDS,
         scans.edges_mm(form.value("edges")),
         bool(form.value("short")),
+        scans.corners_mm(form.value("corners")),
     )
     rules = StripRules(
         q.parse_number(form.value("mottle") or "0.010", field("mottle"), least=0.002, most=0.2),

@@ -9,7 +9,7 @@ import numpy as np
 
 from footlight.errors import field
 from footlight.strips.errors import ScanError
-from footlight.strips.find import across, comb, grid, outline, tablet
+from footlight.strips.find import across, by_hand, comb, grid, outline, tablet
 from footlight.strips.find.place import Grid
 from footlight.strips.judge import cause, soundness, summary, windows
 from footlight.strips.judge.bound import Bound
@@ -133,10 +133,13 @@ def measured(scan: Scan, guide: grid.Guide, options: Options) -> Measured:
     base = calibration.by_encoding(scan, options.linear)
     view = overview.make(scan, base.tables[len(base.tables) // 2])
     clear = border.painted_over(view)
-    outlines = outline.find(clear, scan.name)
+    outlines = outline.find(clear, scan.name, bool(guide.corners_mm))
     patches = comb.find(view, outlines.pieces, options.tablet_d, scan.name) if options.tablet_d else None
-    place = outlines.strip(clear, patches.piece if patches else None)
-    if outlines.another(place, patches.piece if patches else None):
+    if guide.corners_mm:
+        place = by_hand.place_of(guide.corners_mm, scan.name)
+    else:
+        place = outlines.strip(clear, patches.piece if patches else None)
+    if not guide.corners_mm and outlines.another(place, patches.piece if patches else None):
         raise ScanError(f"{scan.name}: more than one piece of a strip's size is seen; scan one strip alone")
     found = grid.find(view, place, guide, scan.name)
     surface = uneven.from_background(clear, outlines.background(clear, place))

@@ -66,3 +66,13 @@ def flash_bands(text: str, what: str) -> tuple[str, ...]:
 def edges_mm(text: str | None) -> tuple[float, ...]:
     """Inner edges of the steps from the zero end [mm]."""
     return numbers(text, field("edges"), 0, 2000)
+
+
+def corners_mm(text: str | None) -> tuple[tuple[float, float], ...]:
+    """`12, 8; 152, 8; 152, 70; 12, 70`: the corners of a strip, around it [mm]; none for None."""
+    corners = [numbers(part, field("corners"), 0, 2000) for part in (text or "").split(";") if part.strip()]
+    if corners and (len(corners) != 4 or any(len(corner) != 2 for corner in corners)):
+        raise InputError(
+            f"{field('corners')}: '{text}' must be four corners, as '12, 8; 152, 8; 152, 70; 12, 70' in mm"
+        )
+    return tuple((corner[0], corner[1]) for corner in corners)

@@ -107,6 +107,33 @@ def test_edges_by_hand():
         one.read(grid.Guide(8, edges_mm=(10.0, 20.0)))
 
 
+@pytest.mark.parametrize("order", [(0, 1, 2, 3), (2, 3, 0, 1), (3, 2, 1, 0)])
+def test_corners_by_hand(order):
+    """Where a rim is not found (see FAR_OUT) a person shows it, to a millimetre, from any corner on."""
+    one = case(skew_deg=-3, ppi=200)
+    true = one.scanned.place
+    ends = [(0, 0), (true.length_mm, 0), (true.length_mm, true.width_mm), (0, true.width_mm)]
+    corners = [true.at(*end) + np.array([0.2, -0.2]) for end in ends]
+    shown = tuple((float(corners[at][0]), float(corners[at][1])) for at in order)
+    read = one.read(grid.Guide(8, corners_mm=shown))
+    check_edges(one, read)
+    assert read.reading.found.skew_deg == pytest.approx(-3, abs=0.3)
+
+
+@pytest.mark.parametrize(
+    "corners",
+    [
+        ((0, 0), (140, 0), (140, 60)),
+        ((0, 0), (140, 60), (140, 0), (0, 60)),
+        ((0, 0), (140, 0), (90, 60), (0, 60)),
+        ((5, 5), (8, 5), (8, 8), (5, 8)),
+    ],
+)
+def test_corners_that_are_no_strip(corners):
+    with pytest.raises(ScanError, match="corners"):
+        case(ppi=200).read(grid.Guide(8, corners_mm=corners))
+
+
 def test_plain_strip():
     one = case(sheet=scanner.Sheet(STOPS, 15.4, 20.0, bands=("black",)), ppi=200)
     read = one.read()

@@ -21,6 +21,9 @@ from footlight.errors import field
     help="Bands in order; 'black' alone for a plain strip.",
 )
 @click.option("--edges", metavar="LIST", help="Inner edges of the steps by hand, mm from the zero end.")
+@click.option(
+    "--corners", metavar="LIST", help="The strip's corners by hand, around it: 'x, y; x, y; x, y; x, y', mm."
+)
 @click.option("--short", is_flag=True, help="The steps run along the short side.")
 @options.paper
 @click.option(
@@ -57,8 +60,9 @@ def command(scan: Path, **given) -> None:
     from footlight.written import scans
 
     layout = StripLayout(
-        scans.bands(given["bands"], field("bands")), scans.edges_mm(given["edges"]), given["short"]
-    )
+        scans.bands(given["bands"], field("bands")), scans.edges_mm(given["edges"]), given["short"],
+        scans.corners_mm(given["corners"]),
+    )  # fmt: skip
     rules = StripRules(
         q.parse_number(given["mottle"], field("mottle"), least=0.002, most=0.2),
         options.repeat_of(given["repeat"]),

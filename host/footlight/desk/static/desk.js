@@ -92,6 +92,31 @@ document.addEventListener("DOMContentLoaded", () => {
   form.addEventListener("submit", (event) => { if (isTooLarge()) event.preventDefault(); });
 });
 
+// The corners of a strip are dragged to it; the field below says where they lie, and can be typed.
+document.addEventListener("DOMContentLoaded", () => {
+  const scan = document.querySelector("[data-scan]");
+  const field = document.getElementById("corners");
+  if (!scan || !field) return;
+  const corners = [...scan.querySelectorAll(".corner")];
+  const written = () => corners.map((one) => `${Number(one.getAttribute("cx")).toFixed(1)}, ${Number(one.getAttribute("cy")).toFixed(1)}`).join("; ");
+  for (const corner of corners) {
+    let isHeld = false;
+    corner.addEventListener("pointerdown", (event) => {
+      isHeld = true;
+      corner.setPointerCapture(event.pointerId);
+      event.preventDefault();
+    });
+    corner.addEventListener("pointermove", (event) => {
+      if (!isHeld) return;
+      const point = new DOMPoint(event.clientX, event.clientY).matrixTransform(scan.getScreenCTM().inverse());
+      corner.setAttribute("cx", Math.max(0, point.x));
+      corner.setAttribute("cy", Math.max(0, point.y));
+      field.value = written();
+    });
+    corner.addEventListener("pointerup", () => { isHeld = false; });
+  }
+});
+
 // Edges of a strip's steps are dragged along it; the field below says where they lie, and can be typed.
 document.addEventListener("DOMContentLoaded", () => {
   const scan = document.querySelector("[data-scan]");

@@ -28,7 +28,7 @@ class Guide:
     steps: how many, zero and anchor included. bands: their names in order, one for a plain strip. edges_mm:
     inner edges given by hand [mm from the zero end]. short: the steps run along the short side. lightens: the
     steps make all bands lighter, and the first band is the darkest. least_d: how much the ends of the strip
-    must differ [D].
+    must differ [D]. corners_mm: of the strip, by hand [mm in the scan].
     """
 
     steps: int
@@ -37,6 +37,7 @@ class Guide:
     short: bool = False
     lightens: bool = False
     least_d: float = _LEAST_BLACK_D
+    corners_mm: tuple[tuple[float, float], ...] = ()
 
     @property
     def is_faint(self) -> bool:

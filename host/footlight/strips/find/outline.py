@@ -47,15 +47,15 @@ class Outlines:
         return None if self.sheet is None else _outside(view, self.sheet.main, (*self.pieces, *taken))
 
 
-def find(view: Overview, name: str) -> Outlines:
+def find(view: Overview, name: str, is_known: bool = False) -> Outlines:
     """The pieces of paper in a scan; the whole scan where nothing is seen about them.
 
-    Raises ScanError where nothing of a strip's size lies on the sheet.
+    is_known: where the strip lies. Else raises ScanError where nothing of its size lies on the sheet.
     """
     sheet = parts.find(view)
     if not sheet.background.any():
         return Outlines((_whole(view),))
-    if not sheet.pieces:
+    if not sheet.pieces and not is_known:
         raise ScanError(
             f"{name}: no strip is seen against the background; lay it on a darker or lighter sheet"
         )
