@@ -11,7 +11,20 @@ from collections.abc import Callable
 from multiprocessing import Pool
 from pathlib import Path
 
-from tests.soak import bits, books, chips, heaps, lights, lines, mutants, pedals, rest, rooms, strips
+from tests.soak import (
+    bits,
+    books,
+    chips,
+    heaps,
+    lights,
+    lines,
+    lit_faults,
+    mutants,
+    pedals,
+    rest,
+    rooms,
+    strips,
+)
 
 Campaign = Callable[[int], bits.Outcome]
 FOLDER = Path("build/soak")
@@ -29,6 +42,7 @@ CAMPAIGNS: dict[str, tuple[Campaign, int]] = {
     "faults": (rooms.faults, 10_000),
     "heap": (heaps.sizes, len(heaps.SIZES_KIB)),
     "lights": (lights.campaign, 125),
+    "lit-faults": (lit_faults.lit_faults, 2_000),
     "chip": (chips.mishaps, 200),
     "spoilt-strips": (strips.spoilt_scans, 300),
 }
