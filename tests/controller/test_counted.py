@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 from tests.controller.stage import LIGHT, channel, gate_ms, program, records, switched_on
 
+from footlight.actions import learn_lamp
 from footlight.actions.learn_lamp import DARK, STOP, learn_over
 from footlight.actions.learn_lamp import LIGHT as LAMP_ON
 from footlight.bench import Bench
@@ -187,7 +188,8 @@ class Feet:
         self.bench.run_for(span_s * 1000)
 
 
-def test_a_lamp_is_learnt_at_the_pedal(tmp_path: Path):
+def test_a_lamp_is_learnt_at_the_pedal(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+    monkeypatch.setattr(learn_lamp, "_LIT_MS", 21_000)
     with switched_on(tmp_path, SEQUENCE, lamp=fitted(Lamp(drift=0.02, drift_s=15))) as bench:
         feet = Feet(bench)
         learnt = learn_over(channel(bench), "ENL", feet.ask, feet.wait)

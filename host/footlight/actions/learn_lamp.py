@@ -21,6 +21,9 @@ _LOOK_S = 0.2
 _DARK_LOOKS = 10
 _WAIT_S = 180.0
 _STEADY_MS = 20_000
+_LIT_MS = (
+    60_000  # a lamp house takes most of a minute (common practice, no source); the set-up light ends at two
+)
 _STEADY_STOPS = 0.02  # over so long; a colder lamp would be learnt too low, and its lights come out too short
 _TAIL_S = 2.0
 _MOST_TAIL_MS = 2_000
@@ -71,9 +74,9 @@ def learn_over(channel: Channel, name: str, ask: Ask, wait: Wait) -> LampLearnt:
     dark = _dark(channel, wait)
     ask(LIGHT)
     seen = _warm_up(channel, _until(channel, 1, wait), wait)
+    level = _level(seen, dark)
     ask(STOP)
     _until(channel, 0, wait)
-    level = _level(seen, dark)
     _until_idle(channel, wait)
     wait(_TAIL_S)
     tail_ms = min(max(0, look(channel).tail_ms), _MOST_TAIL_MS)
@@ -118,7 +121,7 @@ def _warm_up(channel: Channel, begin: SensorReply, wait: Wait) -> Seen:
     seen: Seen = []
     while (reply := look(channel)).lit:
         seen.append((reply.t - begin.t, reply.reading))
-        if seen[-1][0] > _STEADY_MS and _moved(seen) < _STEADY_STOPS / 2:
+        if seen[-1][0] > _LIT_MS and _moved(seen) < _STEADY_STOPS / 2:
             break
         wait(_LOOK_S)
     return seen

@@ -12,6 +12,7 @@ from footlight.actions.link_to_bench import link_to_bench
 from footlight.actions.send_sequence import keep_and_send
 from footlight.bench import Bench, tape
 from footlight.bench.claim import claimed
+from footlight.bench.lamp import Lamp, fitted
 from footlight.bench.live import Desk, show, tell
 from footlight.bench.pace import Pace
 from footlight.bench.referee import watch
@@ -53,16 +54,19 @@ def practise(
     speed: float,
     for_s: float | None = None,
     interpreter: str | None = None,
+    mains_percent: float | None = None,
     sent: Callable[[Delivery], None] = lambda delivery: None,
 ) -> Iterator[Desk]:
     """A controller switched on in `folder`, with these sequences or the shipped ones, its port served: the
     desk at which a hand works it. Raises FootlightError.
 
-    speed: seconds of the bench for each second. for_s: it ends by itself after so long [s]. sent: hears of
-    each sequence that was.
+    speed: seconds of the bench for each second. for_s: it ends by itself after so long [s]. mains_percent: a
+    lamp burns at so much of its voltage, and a sensor sees it; None: no lamp. sent: hears of each sequence
+    that was.
     """
     compiled = [sequence.compile(sequence.load(file)) for file in files or map(examples.path, examples.NAMES)]
-    with claimed(folder), Bench(folder, interpreter) as bench:
+    lamp = fitted(Lamp(mains=((0, mains_percent / 100),))) if mains_percent else None
+    with claimed(folder), Bench(folder, interpreter, lamp=lamp) as bench:
         tape.keep(bench, folder / TAPE)
         watch(bench, f"python -m footlight.bench.tape {shlex.quote(str(folder / TAPE))}")
         bench.switch_on()

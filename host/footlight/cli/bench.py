@@ -38,6 +38,13 @@ PICTURE, LINES, JSON = "picture", "lines", "json"
     help="Seconds of the bench for each second; + and - change it.",
 )
 @click.option("--plain", is_flag=True, help="Lines in place of a picture; so it is too when piped.")
+@click.option("--lamp", is_flag=True, help="An invented lamp burns, and a light sensor sees it.")
+@click.option(
+    "--mains",
+    type=click.FloatRange(70, 120),
+    metavar="PERCENT",
+    help="The same lamp on a mains of so much of its voltage.",
+)
 @json_option
 @click.option(
     "--for", "for_s", type=click.FloatRange(0), metavar="SECONDS", help="End by itself after so long."
@@ -54,6 +61,8 @@ def command(
     tcp_port: int | None,
     speed: float,
     plain: bool,
+    lamp: bool,
+    mains: float | None,
     as_json: bool,
     for_s: float | None,
     interpreter: str | None,
@@ -71,6 +80,7 @@ def command(
     Example:
       footlight bench reversal-print.toml
       footlight bench reversal-print.toml --speed 10
+      footlight bench --lamp                     ('footlight lamp learn' learns it)
       footlight watch --port /dev/pts/5          (in another terminal)
       (sleep 4; echo long; sleep 2; echo long) | footlight bench --plain --for 10
     """
@@ -78,7 +88,9 @@ def command(
 
     place, shown = place_of(folder), _manner(plain, as_json)
     port = Port(tcp or tcp_port is not None, tcp_port or 0)
-    with _ended_by_signals(), practise(files, place, port, speed, for_s, interpreter, _tell_sent) as desk:
+    mains_percent = mains if mains is not None else 100.0 if lamp else None
+    work = practise(files, place, port, speed, for_s, interpreter, mains_percent, _tell_sent)
+    with _ended_by_signals(), work as desk:
         _tell_address(desk.port, place, shown)
         _work_at(desk, shown)
     hint(f"the bench is off; its flash and practice notebook are kept in {place}")
