@@ -36,6 +36,8 @@ PAGES = [
     "/stock/setup/second",
     "/stock/enter/bath-mixed",
     "/history",
+    "/begin",
+    "/setups",
     "/no-such-page",
 ]
 PRINTED = ("/card", "/labels", "/report")

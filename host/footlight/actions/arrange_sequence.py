@@ -11,13 +11,13 @@ from footlight.errors import FootlightError, InputError, field
 from footlight.quantities.table import choice
 from footlight.sequence import arranged, setups_edit
 from footlight.sequence.compiler import Compiled
-from footlight.sequence.faults import Fault, faults
+from footlight.sequence.faults import Fault, faults, setup_faults
 from footlight.sequence.files import MOST_BYTES
 from footlight.sequence.spans import Span
 from footlight.sequence.step_keys import KINDS
-from footlight.sequence.written_values import inner_keys, table_of, values_of, with_values
+from footlight.sequence.written_values import inner_keys, setup_values_of, table_of, values_of, with_values
 
-__all__ = ["Fault", "inner_keys", "values_of"]
+__all__ = ["Fault", "inner_keys", "setup_values_of", "values_of"]
 
 _MOST_FILES = 500
 # Some editors begin a file with it, and end lines as a typewriter does; both are written back as they were.
@@ -157,15 +157,33 @@ def is_stale(draft: Draft) -> bool:
     return open_draft(draft.path).made_from != draft.made_from
 
 
+def setups_typed(draft: Draft, values: Mapping[tuple[str, str], str]) -> Draft:
+    """The same of a light-setups file."""
+    return replace(draft, text=with_values(draft.text, values, setup_values_of))
+
+
+def setup_faults_of(draft: Draft) -> tuple[Fault, ...]:
+    """Everything that is wrong with a light-setups file, at its place."""
+    return tuple(setup_faults(draft.text, draft.path))
+
+
+def save_setups(draft: Draft) -> Draft:
+    """Write a light-setups file, as `save_draft` does a sequence."""
+    return _saved(draft, setup_faults_of(draft))
+
+
 def save_draft(draft: Draft) -> Draft:
     """Write a draft into its file -> it, made from what the file now says.
 
     Raises InputError where the file was changed since the draft was made from it, and where anything is wrong
     with the draft: the file is then as it was.
     """
+    return _saved(draft, check_draft(draft).faults)
+
+
+def _saved(draft: Draft, wrong: tuple[Fault, ...]) -> Draft:
     if is_stale(draft):
         raise InputError(f"{draft.path.name}: was changed meanwhile; nothing was written")
-    wrong = check_draft(draft).faults
     if wrong:
         raise InputError(f"{draft.path.name}: {wrong[0].text}; nothing was written")
     before = setups_edit.read(draft.path)

@@ -15,7 +15,20 @@ from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
 from starlette.types import ASGIApp
 
-from footlight.desk import entering, history, live, pages, prints, reckon, sequences, stock, strips, tonight
+from footlight.desk import (
+    begin,
+    entering,
+    history,
+    live,
+    pages,
+    prints,
+    reckon,
+    sequences,
+    setups,
+    stock,
+    strips,
+    tonight,
+)
 from footlight.desk.desk import Desk
 from footlight.desk.guard import Guard, Keys
 from footlight.errors import FootlightError, InputError
@@ -40,6 +53,7 @@ ROWS = (
     Row("/tonight", tonight.show),
     Row("/tonight/run", live.show),
     Row("/tonight/collect", tonight.collect, changes=True),
+    Row("/begin", begin.show),
     Row("/look", tonight.choose_look, changes=True),
     Row("/sequence", sequences.show_list),
     Row("/sequence/new", sequences.write_new, changes=True),
@@ -51,6 +65,9 @@ ROWS = (
     Row("/sequence/{file}/send", sequences.send, changes=True),
     Row("/sequence/{file}/card", sequences.show_card),
     Row("/sequence/{file}/labels", sequences.show_labels),
+    Row("/setups", setups.show),
+    Row("/setups", setups.edit, changes=True),
+    Row("/setups/save", setups.save, changes=True),
     Row("/reckon", reckon.show),
     Row("/reckon/{name}", reckon.show_sum),
     Row("/strip", strips.show_begin),

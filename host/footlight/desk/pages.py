@@ -37,6 +37,7 @@ PAGES = (
     ("/prints", "Prints"),
     ("/stock", "Stock"),
     ("/history", "History"),
+    ("/begin", "Begin"),
 )
 # What an error advises -> the page where it is done; a command that has none is said as it is typed.
 _ACTS = {

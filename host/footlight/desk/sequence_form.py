@@ -5,11 +5,12 @@ from dataclasses import dataclass
 
 from starlette.datastructures import FormData
 
-from footlight.actions.arrange_sequence import Draft, Fault, inner_keys, values_of
+from footlight.actions.arrange_sequence import Draft, Fault, inner_keys, setup_values_of, values_of
 from footlight.desk.pages import Field, Form
 from footlight.sequence.keys import Key
+from footlight.sequence.setup_keys import LAMP, SETUP
 from footlight.sequence.step_keys import AFTER, HEAD, STEPS, TRAY
-from footlight.sequence.written_values import YES
+from footlight.sequence.written_values import YES, Values
 
 # What is looked at again and again; the rest opens on wish.
 _FIRST = {
@@ -26,6 +27,15 @@ _FIRST = {
     "tongs",
     "bath",
     "title",
+    # Of a light setup and a lamp.
+    "lamp",
+    "lens",
+    "stop",
+    "height",
+    "dead_time",
+    "reference",
+    "cap",
+    "ten_minute_limit",
 }
 _LONG = {"about", "note", "cues"}
 _TICKS = {"white_light", "aside"}
@@ -79,7 +89,27 @@ def form_of(draft: Draft, faults: Sequence[Fault]) -> SequenceForm:
         )
         for number, kind in enumerate(draft.kinds, start=1)
     )
-    parts = (head, *of_trays, *steps)
+    form, general = _filled((head, *of_trays, *steps), values, faults)
+    return SequenceForm(head, of_trays, steps, form, general)
+
+
+def setups_form_of(draft: Draft, faults: Sequence[Fault]) -> SequenceForm:
+    """The form of a light-setups file: its setups in the place of steps, its lamps in that of trays."""
+    values = setup_values_of(draft.text)
+    names = list(dict.fromkeys(table for table, _ in values))
+    lamps = [name for name in names if name.startswith("lamp.")]
+    setups = [name for name in names if name.startswith("setup.")]
+    of_lamps = tuple(_part(name, name[5:], "tray", LAMP, (), place) for place, name in enumerate(lamps, 1))
+    of_setups = tuple(
+        _part(name, name[6:], "setup", SETUP, (), place) for place, name in enumerate(setups, 1)
+    )
+    form, general = _filled((*of_lamps, *of_setups), values, faults)
+    return SequenceForm(Part("", "", "", (), ()), of_lamps, of_setups, form, general)
+
+
+def _filled(
+    parts: Sequence[Part], values: Values, faults: Sequence[Fault]
+) -> tuple[Form, dict[str, list[str]]]:
     at = {(part.table, _key(field)): field.name for part in parts for field in (*part.first, *part.more)}
     typed = {name: [values[place]] for place, name in at.items() if place in values}
     told: dict[str, str] = {}
@@ -92,13 +122,12 @@ def form_of(draft: Draft, faults: Sequence[Fault]) -> SequenceForm:
             said = f"{fault.key}: {fault.text}" if fault.key else fault.text
             general.setdefault(fault.table, []).append(said)
     fields = tuple(field for part in parts for field in (*part.first, *part.more))
-    return SequenceForm(head, of_trays, steps, Form(fields, typed, faults=told), general)
+    return Form(fields, typed, faults=told), general
 
 
-def typed_values(draft: Draft, sent: FormData) -> dict[tuple[str, str], str]:
-    """What was typed, as values of the draft's tables; a field that was not sent stays as it is, and a tick
-    that was not sent is taken away."""
-    shape = form_of(draft, ())
+def typed_values(shape: SequenceForm, sent: FormData) -> dict[tuple[str, str], str]:
+    """What was typed, as values of the tables; a field that was not sent stays as it is, and a tick that was
+    not sent is taken away."""
     values = {}
     for part in shape.parts:
         for field in (*part.first, *part.more):

@@ -1,7 +1,7 @@
 """The sequences of the folder: a list, one as a form that can be arranged, and what is done with one."""
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from starlette.datastructures import FormData
@@ -9,7 +9,7 @@ from starlette.requests import Request
 from starlette.responses import HTMLResponse, Response
 
 from footlight.actions import arrange_sequence as arrange
-from footlight.actions.arrange_sequence import Draft
+from footlight.actions.arrange_sequence import Draft, Fault
 from footlight.actions.check_before_run import check_before_run
 from footlight.actions.plan_sequence import plan_sequence
 from footlight.actions.print_card import print_card
@@ -100,7 +100,7 @@ def edit(desk: Desk, request: Request, sent: FormData) -> Response:
     draft, wrong = _sent_draft(desk, request, sent), None
     act, _, of = f"{sent.get('do', '')}".partition(" ")
     try:
-        draft = arrange.typed(draft, typed_values(draft, sent))
+        draft = arrange.typed(draft, typed_values(form_of(draft, ()), sent))
         draft = _ACTS[act](draft, of, sent) if act in _ACTS else draft
     except FootlightError as error:
         wrong = error
@@ -178,7 +178,18 @@ def outside(desk: Desk, request: Request, sent: FormData) -> Response:
 
 
 def _changes_page(request: Request, draft: Draft, error: FootlightError | None = None) -> Response:
-    checked = arrange.check_draft(draft)
+    at = pages.address("/sequence", draft.path.name)
+    return changes_page(request, draft, at, arrange.check_draft(draft).faults, error)
+
+
+def changes_page(
+    request: Request,
+    draft: Draft,
+    at: str,
+    faults: Sequence[Fault],
+    error: FootlightError | None = None,
+) -> Response:
+    """How a draft differs from its file, and the button that writes it. at: the address of the draft."""
     return pages.page(
         request,
         "changes.html",
@@ -186,8 +197,9 @@ def _changes_page(request: Request, draft: Draft, error: FootlightError | None =
         title=f"What changes in {draft.path.name}",
         file=draft.path.name,
         draft=draft,
+        at=at,
         lines=arrange.changes_of(draft),
-        faults=checked.faults,
+        faults=faults,
         error=error,
         is_stale=arrange.is_stale(draft),
     )

@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from footlight.errors import FootlightError
+from footlight.sequence import setup_keys
 from footlight.sequence import step_keys as keys
 from footlight.sequence.files import beside, read_text
 from footlight.sequence.formulas import formula_for
@@ -18,7 +19,8 @@ from footlight.sequence.keys import Key, read_key, read_keys
 from footlight.sequence.model import Tray
 from footlight.sequence.places import Place
 from footlight.sequence.reading import NOUN, has_light, named_tables, raw_steps, read_tray
-from footlight.sequence.setups import load_setups
+from footlight.sequence.setups import NOUN as SETUPS_NOUN
+from footlight.sequence.setups import load_setups, setups_from_text
 from footlight.sequence.steps import Around, place_of, read_step
 
 # Private-use characters, as in `errors`: no text of a file has them, for files with them are refused.
@@ -54,6 +56,22 @@ def faults(text: str, path: Path) -> list[Fault]:
         values = _head(read.table, head, told)
         trays = _trays(values.get("trays", {}), head, path, told)
         _steps(values, trays, head, path, told)
+    return told
+
+
+def setup_faults(text: str, path: Path) -> list[Fault]:
+    """The same of a text that is to be a light-setups file; of each lamp and setup the first."""
+    told: list[Fault] = []
+    with _told(told):
+        read = read_text(text, str(path), SETUPS_NOUN)
+        head = _Marked(read.head.file, lines=read.head.lines)
+        for kind, known in (("lamp", setup_keys.LAMP), ("setup", setup_keys.SETUP)):
+            tables = read.table.get(kind)
+            for name, raw in tables.items() if isinstance(tables, dict) else ():
+                with _told(told, f"{kind}.{name}"):
+                    read_keys(raw, known, head.table(f"{kind}.{name}", name))
+        if not told:
+            setups_from_text(text, path.name)
     return told
 
 

@@ -16,7 +16,7 @@ from footlight.sequence.model import Lamp, PlacedSetup
 from footlight.sequence.places import Place
 from footlight.sequence.readers import name as name_reader
 
-_NOUN = "a light-setups file"
+NOUN = "a light-setups file"
 
 
 @dataclass(frozen=True)
@@ -36,12 +36,12 @@ class Setups:
 
 def load_setups(path: Path) -> Setups:
     """Read and check a light-setups file. Raises InputError, one line, for anything that is not right."""
-    return _checked(read_toml(Path(path), _NOUN), Path(path))
+    return _checked(read_toml(Path(path), NOUN), Path(path))
 
 
 def setups_from_text(text: str, name: str) -> Setups:
     """The same of a file's text that was kept; `name` stands for it in messages."""
-    return _checked(read_text(text, name, _NOUN), Path(name))
+    return _checked(read_text(text, name, NOUN), Path(name))
 
 
 def _checked(found: Read, path: Path) -> Setups:

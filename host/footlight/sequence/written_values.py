@@ -5,7 +5,7 @@ A value within a table of its own (`agitation`) has a dot in its key; a list of 
 
 import re
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import Any
 
 from footlight.errors import InputError
@@ -45,6 +45,15 @@ def values_of(text: str) -> Values:
     return values
 
 
+def setup_values_of(text: str) -> Values:
+    """The same of a light-setups file: of `lamp.NAME` and `setup.NAME`."""
+    values: Values = {}
+    for kind, tables in table_of(text).items():
+        for name, table in tables.items() if isinstance(tables, dict) else ():
+            values |= _of_table(f"{kind}.{name}", table)
+    return values
+
+
 def _of_table(name: str, table: Any) -> Values:
     values: Values = {}
     for key, value in table.items() if isinstance(table, dict) else ():
@@ -65,12 +74,15 @@ def _shown(value: Any) -> str:
     return f"{value}"
 
 
-def with_values(text: str, wanted: Mapping[tuple[str, str], str]) -> str:
-    """The text with these values; '' takes a key out. Only what differs is touched. Raises InputError."""
+def with_values(
+    text: str, wanted: Mapping[tuple[str, str], str], held_in: Callable[[str], Values] = values_of
+) -> str:
+    """The text with these values; '' takes a key out. Only what differs is touched. held_in: what a text says
+    already. Raises InputError."""
     import tomlkit
     from tomlkit.exceptions import TOMLKitError
 
-    held = values_of(text)
+    held = held_in(text)
     changed = {at: value for at, value in wanted.items() if value != held.get(at, "")}
     if not changed:
         return text
