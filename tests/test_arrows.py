@@ -55,7 +55,8 @@ HOST_ARROWS = {
     "baths": COMMON | {"notebook", "chemistry", "sequence", "core.program", "core.records"},
     "report": COMMON
     | MATHEMATICS
-    | {"core.records", "core.states", "whole_file", "meanings", "notebook", "strips", "baths", "sequence"},
+    | {"core.records", "core.states", "core.dose", "whole_file", "meanings", "notebook", "strips"}
+    | {"baths", "sequence"},
 }
 HOST_ARROWS["written"] = COMMON | MATHEMATICS | {"sequence"}
 BELOW_ACTIONS = set(HOST_ARROWS) | {"core." + name for name in CORE_ARROWS}

@@ -1,9 +1,11 @@
 """From the records of a run to the bars of its time line: what was really given, and when."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any
 
 from footlight.report.timeline import Bar
+from footlight_core.dose import COUNTED
 
 Record = dict[str, Any]
 # After a power cut the controller does not know how long it was off: the picture leaves this much.
@@ -20,7 +22,9 @@ def given_bars(boots: Sequence[Sequence[Record]], steps: Sequence[Record], sheet
     shift_ms: int | None = None
     for records in boots:
         mine = [record for record in records if record.get("sheet") == sheet]
-        marks = [record for record in mine if record["k"] in ("begin", "step", "gave")]
+        marks = [record for record in mine if record["k"] in ("begin", "step", "gave", "dose")]
+        # The first of them says when; how a light was measured only follows it.
+        marks = marks[1:] if marks and marks[0]["k"] == "dose" else marks
         if not marks:
             continue
         first_ms = _start_ms(marks[0])
@@ -49,6 +53,9 @@ def _bars_of_boot(marks: Sequence[Record], steps: Sequence[Record], shift_ms: in
         if record["k"] == "begin":
             begun = record
             continue
+        if record["k"] == "dose":
+            bars = [*bars[:-1], _measured(bars[-1], record)] if bars else bars
+            continue
         begun = None
         light_ms = light_ms + record["light_ms"] if record["k"] == "gave" else 0
         bars.append(_bar(record, steps[record["step"] - 1], shift_ms, light_ms))
@@ -68,6 +75,13 @@ def _bar(record: Record, step: Record, shift_ms: int, light_ms: int) -> Bar:
         return Bar(step["name"], "bath", start_ms, start_ms + step["time_ms"], note="beside")
     real_ms = 0 if record["how"] == "skipped" else record["real_ms"]
     return _timed(step, start_ms, real_ms)
+
+
+def _measured(bar: Bar, record: Record) -> Bar:
+    """A light's bar, once it is known how the light was measured; of one that goes on nothing is told."""
+    if not bar.note or record["how"] != COUNTED:
+        return bar
+    return replace(bar, note=f"{bar.note} counted in {(bar.end_ms - bar.start_ms) / 1000:.1f} s")
 
 
 def _left(record: Record) -> str:
