@@ -11,6 +11,7 @@ from pathlib import Path
 
 from tests.controller.stage import LIGHT, records
 from tests.soak.bits import Outcome
+from tests.witnesses.lamps import truth
 from tests.witnesses.lamps.campaign import learnt_bench
 from tests.witnesses.lamps.scenario import Scenario, scenario
 
@@ -20,7 +21,6 @@ from footlight.bench.referee import BreachError, Referee
 from footlight.bench.sheet_ledger import SheetLedger
 
 _LIGHTS = 4
-_DEAD_MS = 120
 _FAULTS = ("covered", "stuck", "unplugged", "elsewhere", "")
 
 
@@ -74,7 +74,8 @@ def lit_faults(seed: int) -> Outcome:
     """For `make soak`."""
     dice, counts, breaches = random.Random(seed), Counter[str](), []
     plan = scenario(seed * 8, 0, asked_s=dice.choice((0.4, 1.0, 2.5)))
-    step = LIGHT | {"time_ms": round(plan.asked_s * 1000), "dead_ms": _DEAD_MS}
+    dead_ms = max(0, round(truth.steady([plan.learnt])[0].dead_s * 1000))
+    step = LIGHT | {"time_ms": round(plan.asked_s * 1000), "dead_ms": dead_ms}
     with tempfile.TemporaryDirectory() as place, learnt_bench(Path(place), plan, [step] * _LIGHTS) as bench:
         replay = f"python -m tests.soak lit-faults {seed}"
         judges = Referee(bench, replay), SheetLedger(bench, replay)
