@@ -184,6 +184,15 @@ check("a method that is a number", name_of(talk.send(NUMBER)["error"]["code"]), 
 
 stranger = {"jsonrpc": "2.0", "id": "efgh.1", "method": "status", "params": {}}
 check("of another greeting", name_of(talk.send(stranger)["error"]["code"]), "greet_first")
+sensor = Talk()
+told = sensor.ask("sense")
+check("the sensor", (told["reading"], told["lamps"][0][0], told["fitted"]), (300, "HEAD", 1))
+check("fitted", (sensor.ask("fit", fitted=1), sensor.room.done[-1]), ({}, ("fit", 1)))
+learnt = {"lamp": "HEAD", "level": 24_000, "dark": 90, "warm_ms": 0, "tail_ms": 40, "power": 1_000}
+check("learnt", (sensor.ask("learn", **learnt), sensor.room.done[-1]), ({}, ("learn", "HEAD")))
+sensor.room.idle = False
+check("not in a run", (sensor.ask("learn", **learnt), sensor.ask("fit", fitted=0)), ("busy", "busy"))
+
 again = {"jsonrpc": "2.0", "id": "abcd.20", "method": "clear", "params": {"slot": 3}}
 first = talk.send(again)
 check("the same request again has the same answer", talk.send(again), first)

@@ -104,6 +104,25 @@ def test_stops_after_the_end_are_no_further_exposure(box: Box, lamp: Any):
     assert lamp.read_gate_ms() == 300
 
 
+def test_a_counted_light_ends_with_its_countdown_or_at_its_cap(box: Box, lamp: Any):
+    lamp.start(1000, 400)
+    box.wait_ms(100)
+    lamp.end_in(15_000)
+    box.wait_ms(400)
+    assert gates(box) == [(0, ON), (250, OFF)] and lamp.read_gate_ms() == 250
+    lamp.end_in(100)
+    lamp.start(300, 200)
+    box.wait_ms(100)
+    lamp.end_in(90_000)
+    box.wait_ms(1000)
+    assert gates(box) == [(500, ON), (800, OFF)], "the lamp's own count is the cap"
+    lamp.start(300, 200)
+    box.wait_ms(400)
+    for _ in range(6):
+        lamp.end_in(5)
+    assert gates(box) == [(1600, ON), (1800, OFF)] and lamp.read_gate_ms() == 200
+
+
 def test_an_end_that_was_never_read_is_not_told_of_the_next(box: Box, lamp: Any):
     lamp.start(100)
     box.wait_ms(200)

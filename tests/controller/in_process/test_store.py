@@ -223,3 +223,23 @@ def test_the_ledger_outlives_a_start(flash: Path):
     store.keep(ledger)
     (flash / "ledger2").write_bytes(b"rotten")
     assert again.ledger().next_sheet == 8 and again.ledger_found == store_file.MENDED
+
+
+def test_what_was_learnt_of_the_sensor_is_kept_twice(flash: Path):
+    store = Store()
+    assert store.sensor_found == store_file.WHOLE and store.known() == {"fitted": 0, "lamps": []}
+    learnt = {"level": 24_000, "dark": 90, "warm_ms": 40_000, "tail_ms": 40, "power": 1_000}
+    store.learn({"lamp": "HEAD"} | learnt)
+    head = ["HEAD", 24_000, 90, 40_000, 40, 1_000]
+    assert Store().known() == {"fitted": 1, "lamps": [head]}
+    assert refusal(store.learn, {"lamp": "HEAD"} | learnt | {"dark": 20_000}) == "bad_params"
+    for name in ("A", "B", "C"):
+        store.learn({"lamp": name} | learnt)
+    assert refusal(store.learn, {"lamp": "D"} | learnt) == "bad_params"
+    store.fit(0)
+    (flash / "sensor").write_bytes(b"rotten")
+    again = Store()
+    assert again.sensor_found == store_file.MENDED and again.known()["fitted"] == 0
+    (flash / "sensor2").write_bytes(b"rotten")
+    again = Store()
+    assert again.sensor_found == store_file.LOST and again.known() == {"fitted": 0, "lamps": []}
