@@ -31,7 +31,7 @@ def test_the_power_is_found_from_two_doses_of_one_tone(power: float, now: float)
     for stops in (high_stops, low_stops):
         level = 2.0**stops
         doses.append(paper / level**power * level**now)
-    found = counted.sensor_power(*doses, high_stops, low_stops, now)
+    found = counted.sensor_power(doses[0], doses[1], high_stops, low_stops, now)
     assert found.power == pytest.approx(power, abs=1e-9)
     # Two strips, each matched to 0.03 stop.
     assert found.uncertainty == pytest.approx(0.03 * math.sqrt(2) / 0.4)

@@ -1,5 +1,7 @@
 """A counted light on the time line: in how long its dose was there."""
 
+from typing import Any
+
 from footlight.report.given import given_bars
 
 LIGHT = {"kind": "light", "name": "second", "time_ms": 10_000}
@@ -7,7 +9,7 @@ GAVE = {"k": "gave", "t": 20_000, "sheet": 7, "step": 1, "gate_ms": 10_800, "lig
 DOSE = {"k": "dose", "t": 20_000, "sheet": 7, "step": 1, "dose_ms": 10_000, "how": "counted"}
 
 
-def notes(*records: dict[str, object]) -> list[str]:
+def notes(*records: dict[str, Any]) -> list[str]:
     return [bar.note for bar in given_bars([list(records)], [LIGHT], 7)]
 
 
