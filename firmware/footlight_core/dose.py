@@ -29,8 +29,8 @@ TAU_TICKS = const(2_420)  # (R19 + R20) x C9 of the sensor's filter
 SATURATED_READING = const(57_000)
 _JUDGED_TICKS = const(25_000)  # what does not rise any more by then must have its level
 _RISES_SHARE = const(102)  # in hundredths of what it was some looks before: a filament that warms up
-# Of the learnt level, in thousandths: an aged lamp at mains 10 % low gives 0.58, a new one 10 % high 1.5.
-_LEAST_SHARE, _MOST_SHARE = const(500), const(1_600)
+# Of the learnt level, in thousandths: an aged lamp at mains 10 % low gives 0.58, a new one 10 % high 1.6.
+_LEAST_SHARE, _MOST_SHARE = const(500), const(1_750)
 _DARK_SHARE = const(16)  # of the level the dark reading may be this part
 _STILL_LOOKS = const(16)  # so often in a row nothing but a stuck sensor reads the very same
 # Near multiples of 512 the converter cannot tell some codes apart: a good sensor may stand still there.
@@ -221,8 +221,8 @@ class Dose:
             level += level - self._mean(_HALF)
         level = max(level, self._level_whole >> 2)
         left = max(0, self._light_ticks - self._counted() - self._tail(level))
-        # Beyond what was planned only by a sensor that is plausible, or by a lamp that still warms up.
-        most = self._most_ticks if self._is_judged or self._rises else self._gate_ticks
+        # Beyond what was planned only by a sensor that has been plausible: the processor may hang right now.
+        most = self._most_ticks if self._is_judged else self._gate_ticks
         self.end_ticks = min(most, ticks + _scaled(left, self._level_whole, level))
 
     def _give_up(self, how, ticks):

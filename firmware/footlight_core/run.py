@@ -203,7 +203,7 @@ class Run:
         counted_ms = self.dose.had_ms() if gate_ms else doses.NEVER_MS
         if counted_ms == doses.NEVER_MS:
             self.light_ms = by_seconds_ms
-        elif self.lit_left_ms - counted_ms <= max(_WHOLE_MS, self.lit_left_ms // _WHOLE_PART):
+        elif abs(self.lit_left_ms - counted_ms) <= max(_WHOLE_MS, self.lit_left_ms // _WHOLE_PART):
             self.light_ms = self.lit_left_ms
         else:
             self.light_ms = counted_ms

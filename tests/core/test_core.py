@@ -31,5 +31,5 @@ def test_case(name: str):
     assert here and all(line.startswith("ok ") for line in here)
     if MICROPYTHON is None:
         pytest.skip("no MicroPython for this machine: the case was run on CPython only")
-    there = _run([MICROPYTHON, "-X", "heapsize=256k"], name, "MICROPYPATH", ":.frozen")
+    there = _run([MICROPYTHON, "-X", "heapsize=320k"], name, "MICROPYPATH", ":.frozen")
     assert there == here

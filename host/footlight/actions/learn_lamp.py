@@ -24,6 +24,7 @@ _STEADY_MS = 20_000
 _LIT_MS = (
     60_000  # a lamp house takes most of a minute (common practice, no source); the set-up light ends at two
 )
+_STILL_STOPS = 0.002  # between the halves of so long; else it is learnt when the set-up light ends
 _STEADY_STOPS = 0.02  # over so long; a colder lamp would be learnt too low, and its lights come out too short
 _TAIL_S = 2.0
 _MOST_TAIL_MS = 2_000
@@ -121,7 +122,7 @@ def _warm_up(channel: Channel, begin: SensorReply, wait: Wait) -> Seen:
     seen: Seen = []
     while (reply := look(channel)).lit:
         seen.append((reply.t - begin.t, reply.reading))
-        if seen[-1][0] > _LIT_MS and _moved(seen) < _STEADY_STOPS / 2:
+        if seen[-1][0] > _LIT_MS and _moved(seen) < _STILL_STOPS:
             break
         wait(_LOOK_S)
     return seen

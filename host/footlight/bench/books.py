@@ -42,6 +42,7 @@ class Books:
         self._before_ms = (0, 0)  # the same as it was when a person last chose to go back, or again
         self._unexplained = ""
         self._claims: list[tuple[str, str]] = []  # breaches, unless the light turns out to be counted
+        self._excess = ""  # more seconds than planned: judged with the record of the light, if one comes
         self._answered: Record = {}
         self._has_counted = False
         self._fault = st.NO_FAULT
@@ -62,7 +63,11 @@ class Books:
 
     def exceeds(self, on_ms: float) -> None:
         """The gate was high for longer than intended: the light must have been counted."""
-        self._claim("I22" if self._may_count() else "I3", f"{on_ms} ms of light, and it was not counted")
+        text = f"{on_ms} ms of light, and it was not counted"
+        if self._may_count():
+            self._excess = text
+        else:
+            self._breach("I3", text)
 
     def cap_ms(self) -> int:
         """The longest that this lamp may burn [ms]."""
@@ -161,6 +166,7 @@ class Books:
         self._cut_in_pause = False
         self._unexplained = ""
         self._claims.clear()  # what the light was, nobody could tell any more
+        self._excess = ""
 
     def _arm(self, record: Record) -> None:
         if self._armed and record["run"] <= self._armed["run"]:
@@ -224,6 +230,9 @@ class Books:
             self._breach("I8", "an answer to no intent")
             return
         self._judge_gate_time(record)
+        if self._excess:
+            self._claim("I22", self._excess)
+            self._excess = ""
         if record["light_ms"] != max(0, record["gate_ms"] - intent["gate_ms"] + intent["light_ms"]):
             told = f"{record['gate_ms']} ms of gate, {record['light_ms']} ms of light in the record"
             self._claim("I14", told)
@@ -267,7 +276,7 @@ class Books:
 
     def _judge_dose(self, dose_ms: int, told: Record) -> None:
         planned_ms = told["planned_ms"]
-        is_whole = planned_ms - dose_ms <= max(_WHOLE_MS, planned_ms * _WHOLE_SHARE)
+        is_whole = abs(planned_ms - dose_ms) <= max(_WHOLE_MS, planned_ms * _WHOLE_SHARE)
         if told["light_ms"] != (planned_ms if is_whole else dose_ms):
             self._breach("I14", f"{dose_ms} ms counted of {planned_ms}, {told['light_ms']} ms in the record")
         if told["how"] in _GOES_ON:

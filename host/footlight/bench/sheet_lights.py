@@ -15,6 +15,7 @@ _OUTWARDS_MS = 1
 # A counted light: at most a third of a stop longer than planned; whole where so little is missing.
 _LONGER = 1.26
 _WHOLE_US, _WHOLE_SHARE = 5_000, 0.01
+_MOST_LEVEL = 1.75  # of the learnt level: beyond it nothing is counted
 _COUNTED = ("counted", "saturated", "stuck", "lost")
 
 
@@ -179,7 +180,8 @@ class SheetLights:
         portion = self.portions.get((record["sheet"], record["step"]))
         least_us, most_us = record["least_ms"] * 1000, record["most_ms"] * 1000
         portion = portion or Portion(0)
-        if not portion.is_told(least_us, most_us):
+        scale = self._scale()
+        if not portion.is_told(least_us / scale, most_us * scale):
             told = f"{record['least_ms']}-{record['most_ms']} ms"
             what = f"step {record['step']} of sheet {record['sheet']} is told to have had {told} of light"
             self._suspect(f"{what}, and has had {portion.run_us[1] / 1e6:.3f} s", ("LOST",))
@@ -212,9 +214,14 @@ class SheetLights:
         portion = self.portions.get((offer.sheet, offer.step)) if offer else self._cut_portion()
         if portion is None:
             return
-        if not portion.is_told(least_ms * 1000, most_ms * 1000):
+        scale = self._scale()
+        if not portion.is_told(least_ms * 1000 / scale, most_ms * 1000 * scale):
             had = f"{portion.run_us[1] / 1e6:.3f} s were had"
             self._suspect(f"the display tells {least_ms / 1000} to {most_ms / 1000} s, {had}", ("LOST",))
+
+    def _scale(self) -> float:
+        """What a light that was cut off was counted as, against its seconds, which alone are seen of it."""
+        return _MOST_LEVEL if self.may_count else 1.0
 
     def come_round(self) -> None:
         """After a cut the pages have come round: of a light they must have told what was had of it."""
