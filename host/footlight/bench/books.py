@@ -313,7 +313,7 @@ class Books:
         told_ms = (record["least_ms"] - self._before_ms[0], record["most_ms"] - self._before_ms[1])
         self._told_ms[self._place] = told_ms
         self._had_ms[self._place] = (record["least_ms"], record["most_ms"])
-        slack_ms = _SLACK_MS + 10 + (_LONGER - 1) * record["most_ms"] * self._has_counted
+        slack_ms = _SLACK_MS + 10 + (_LONGER - 1) * record["most_ms"] * self._may_count()
         is_within = told_ms[0] - slack_ms <= self._given_ms <= told_ms[1] + slack_ms
         if owed and owed["run"] and in_place and not (is_within or self._doubted):
             bounds = f"{record['least_ms']} to {record['most_ms']}"
