@@ -57,6 +57,7 @@ def parts(text: str) -> Iterator[Part]:
     lines = iter(enumerate(text.splitlines(), start=1))
     reason, reason_line = "", 0
     prose: list[str] = []
+    number = 0
     for number, line in lines:
         is_prose = bool(line.strip()) and not _TOLD.match(line) and not _FENCE.match(line)
         if prose and not is_prose:
