@@ -52,7 +52,7 @@ def test_outside_the_loop_gate_and_pump_are_low() -> None:
 
 
 def test_lamp_sense_reads_as_lit_where_the_simulation_says() -> None:
-    match = re.search(r"_SENSE_BURNS = const\(([\d_]+)\)", text("controller/board.py"))
+    match = re.search(r"_BURNS = const\(([\d_]+)\)", text("footlight_core/sensor.py"))
     assert match is not None
     assert int(match[1]) / 65536 * 3.3 == pytest.approx(checks.SENSE_LIT_V, abs=0.01)
     assert f"_SEEN_MS = const({checks.SENSE_DUE_MS:.0f})" in text("controller/sight.py")

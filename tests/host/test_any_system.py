@@ -109,8 +109,10 @@ def test_the_alarm_for_encodings_rings():
 
 # In a process of its own: what is not ours, and the standard library, have their Unix; footlight has none.
 BARE = """
-import contextlib, ctypes, importlib, io, json, os, pkgutil, shutil, signal, subprocess, sys, tempfile, types
+import asyncio, contextlib, ctypes, importlib, io, json, os, pkgutil, shutil, signal, subprocess, sys
+import tempfile, types
 import click, msgspec, numpy, platformdirs, rich.console, rich.live, rich.progress, scipy, serial
+import jinja2, multipart, starlette.applications, starlette.testclient, tomlkit, uvicorn
 import matplotlib.figure, mpremote.transport_serial, skimage, sqlite3, tifffile
 import serial.tools.list_ports, serial.urlhandler.protocol_socket
 from PIL import Image

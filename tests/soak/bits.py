@@ -41,10 +41,13 @@ class _Shelf:
     def slots(self) -> list[object]:
         return []
 
-    def keep_up_to(self, number: int) -> None:
+    def known(self) -> dict[str, object]:
+        return {"fitted": 0, "lamps": []}
+
+    def keep_up_to(self, what: object) -> None:
         self.changed += 1
 
-    note_date = clear = keep_up_to
+    note_date = clear = fit = learn = keep_up_to
 
     def begin(self, *params: object) -> int:
         self.changed += 1

@@ -197,7 +197,7 @@ def test_nothing_is_changed_in_a_run_and_the_journal_is_read_all_the_same(bench:
     bench.run_for(1000)
     channel = greeted(bench)
     assert channel.ask("status")["state"] == "ready"
-    with pytest.raises(LinkError, match="finish or leave it at the pedal; slot 1 holds what it held before"):
+    with pytest.raises(LinkError, match="finish it or leave it at the pedal; slot 1 holds what"):
         send(channel, NEW)
     home = collect_journal.bring_home(channel, tmp_path / "notebook.sqlite", NOW)
     assert home.brought.new and not home.acknowledged

@@ -55,7 +55,8 @@ class SheetProgress:
         """The record that the run was taken to a step: to a finished one only a person takes it."""
         if step in self._finished.get(sheet, ()) and sheet not in self._went_back:
             self._breach("I17", f"step {step} of sheet {sheet} was finished, and is gone back to by nobody")
-        self._finished.get(sheet, set()).discard(step)
+        # Whatever came after it comes once more, also what was skipped on the way back.
+        self._finished[sheet] = {before for before in self._finished.get(sheet, ()) if before < step}
         self._shown = 0
 
     def offer(self, sheet: int, step: int) -> None:
